@@ -102,12 +102,15 @@ def _visit(args: argparse.Namespace, job: "Job", shelf: "Shelf | None", tables: 
     from fasten.job.choices import Choice
     from fasten.job.edit import find_mount
     from fasten.job.names import file_name
+    from fasten.job.wiring.ways import left_out_at
     from fasten.report.forms.written import written
     from fasten.report.job.visit import visit_document, visit_json
     from fasten.report.plain import json_text
 
     names = tuple(find_mount(job, name).name for name in (*args.mount, *args.visit))
     found = tuple(one for one in answered(job, shelf, tables) if isinstance(one, Choice))
+    if left := [name for name in names if name not in {one.name for one in found}]:
+        raise left_out_at(left[0])
     sheet, name = visit_sheet(job, found, names, shelf, tables), f"{file_name(job.title or job.vehicle)}-visit"
     if form == "json":
         put(f"{json_text(visit_json(sheet))}\n", args, name, "json")
@@ -179,8 +182,12 @@ def _ticked(args: argparse.Namespace, shelf: "Shelf | None", tables: "Tables") -
 
 
 def _mount(job: "Job", name: str, named: "dict[str, Entry]") -> "Entry":
-    """The entry of a mount point by its name; raises FastenError with the nearest names."""
+    """The entry of a mount point by its name; raises FastenError with the nearest names, or why it is left out."""
     from fasten.job.edit import find_mount
     from fasten.job.store.job_toml import same_name
+    from fasten.job.wiring.ways import left_out_at
 
-    return named[same_name(find_mount(job, name).name)]
+    mount = find_mount(job, name)
+    if same_name(mount.name) not in named:
+        raise left_out_at(mount.name)
+    return named[same_name(mount.name)]

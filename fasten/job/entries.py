@@ -13,7 +13,7 @@ from fasten.job.store.job_toml import same_name
 from fasten.job.wiring.lugs import with_runs
 from fasten.job.wiring.runs import RunChoice, run_choices
 from fasten.job.wiring.torques import body_studs, with_torques
-from fasten.job.wiring.ways import way_choices, with_sized_clamps
+from fasten.job.wiring.ways import way_choices, with_clamps_of_sections
 from fasten.job.words import Job, Mount
 from fasten.progress import Step, unseen
 
@@ -44,8 +44,8 @@ def mount_choice(mount: Mount, job: Job, tables: Tables, owned: Owned | None = N
 
 
 def with_own_runs(job: Job, tables: Tables) -> Job:
-    """The job whose ground lugs have the cable and current of its own runs."""
-    return with_runs(job, run_choices(job, tables)) if job.runs else job
+    """The job whose ground lugs have the cable and current of its own runs, and its clamps the run of their section."""
+    return with_runs(job, run_choices(job, tables)) if job.runs or job.sections else job
 
 
 def with_run_entries(job: Job, found: tuple[Choice, ...], tables: Tables) -> tuple[Entry, ...]:
@@ -56,7 +56,7 @@ def with_run_entries(job: Job, found: tuple[Choice, ...], tables: Tables) -> tup
 
 def _joined(job: Job, mounts: tuple[Choice, ...], runs: tuple[RunChoice, ...], tables: Tables) -> tuple[Entry, ...]:
     ways = way_choices(job, runs, tables)
-    return (*with_sized_clamps(mounts, ways), *with_torques(runs, mounts), *ways)
+    return (*with_clamps_of_sections(mounts, ways, job), *with_torques(runs, mounts), *ways)
 
 
 def runs_with_torques(

@@ -9,8 +9,7 @@ from fasten.errors import FastenError
 from fasten.job.boards import placed
 from fasten.job.choices import pin_of
 from fasten.job.edit import find_mount, with_mount
-from fasten.job.wiring.lugs import with_runs
-from fasten.job.wiring.runs import run_choices
+from fasten.job.entries import with_own_runs
 from fasten.job.words import Job
 from fasten.model import Advice
 from fasten.text.figures import counted
@@ -23,7 +22,7 @@ def advice_of(job: Job, name: str, tables: Tables, owned: Owned | None = None) -
     Raises: FastenError if the job has no such mount point, or its question cannot be read.
     """
     asked = find_mount(job, name)
-    whole = with_runs(job, run_choices(job, tables)) if job.runs else job
+    whole = with_own_runs(job, tables)
     return advise(placed(find_mount(whole, asked.name), whole, tables), tables, owned)
 
 

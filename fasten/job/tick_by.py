@@ -10,6 +10,7 @@ from fasten.job.edit import find_mount, with_mount
 from fasten.job.entry import Entry
 from fasten.job.store.job_toml import same_name
 from fasten.job.ticked import StepState, with_tick, without_tick
+from fasten.job.wiring.ways import left_out_at
 from fasten.job.words import CableRun, Job, Mount
 from fasten.job.work import of_job, states_of
 from fasten.model import Doing, Phase
@@ -62,7 +63,9 @@ def _of_entry(job: Job, found: Sequence[Entry], name: str, asked: _Asked, said: 
         raise FastenError("no mount point is said", where="tick", fix="write the name of one after the job")
     run = next((one for one in job.runs if same_name(one.name) == same_name(name)), None)
     kept: Mount | CableRun = find_mount(job, name) if run is None else run
-    entry = next(one for one in found if one.name == kept.name)
+    entry = next((one for one in found if one.name == kept.name), None)
+    if entry is None:
+        raise left_out_at(kept.name)
     if entry.plan is None:
         raise FastenError(f"nothing fits at {shown(kept.name)}", where="tick", fix="change it until something fits")
     ticked = _changed(kept.ticked, states_of(kept.ticked, entry.plan, entry.built, tables), asked, said)

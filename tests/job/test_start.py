@@ -211,3 +211,23 @@ def test_twelve_mount_points_start_in_under_a_third_of_a_second() -> None:
     job_text(job)
     assert len(job.mounts) == 12
     assert perf_counter() - begun < 0.3
+
+
+def test_the_clamps_of_a_section_follow_its_length_and_are_left_out_in_a_channel() -> None:
+    """One way to hold a cable: clamps as many as the section says, or ties alone, with a sentence for what is not."""
+    job = start("amplifier, power")
+    section = job.sections[0]
+
+    def found(**said: str) -> tuple[dict[str, int], list[str]]:
+        now = replace(section, said=tuple((dict(section.said) | said).items()), preset=())
+        changed = replace(job, sections=(now,))
+        all_ = entries(changed, TABLES)
+        plans = {one.name: one.plan for one in all_ if one.plan is not None}
+        counts = {name: plan.parts[0].count for name, plan in plans.items() if name == "power cable clamps"}
+        return counts, [one.text for one in hardware(changed, all_, None, TABLES).remarks if "clamps" in one.text]
+
+    assert found(length="5 m") == ({"power cable clamps": 17}, [])
+    assert found(length="3 m") == ({"power cable clamps": 11}, [])
+    counts, (said,) = found(where="channel")
+    assert not counts
+    assert said.startswith("power cable clamps is left out")

@@ -15,12 +15,13 @@ from fasten.job.gauge.first import ROOM
 from fasten.job.gauge.groups import Interval, fewest, serving
 from fasten.job.gauge.point import SHAKY, Point, examined, stands
 from fasten.job.gauge.words import Gauge, Mark, Measured, MeasuringPass, Tool
+from fasten.job.wiring.ways import left_out
 from fasten.job.words import Job, Mount, Pin
 from fasten.model import Asks, Proposal, Status
 from fasten.model.check import needed
 from fasten.progress import Step, stepped, unseen
 from fasten.question.fields import ITEM_HOLE, SUPPORT, field_named
-from fasten.record import record
+from fasten.record import record, replace
 from fasten.text.figures import figure, mm, with_unit
 
 _BOARDS = frozenset({"board", "wood"})
@@ -61,6 +62,7 @@ def measuring_pass(
     `step` is called for each mount and may raise Stopped.
     """
     within, job = within or usual_within(tables), with_own_runs(job, tables)
+    job = replace(job, mounts=tuple(mount for mount in job.mounts if left_out(mount, job) is None))
     found = tuple(_points(job, tables, owned, step, with_holes=with_holes))
     points = tuple(point for _, point in found if isinstance(point, Point))
     chosen = _chosen(points, within)

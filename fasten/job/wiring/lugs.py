@@ -1,10 +1,13 @@
-"""Ground lugs of a job take cable and current from the runs that end there, where these were not given."""
+"""Mount points of a job take what its cable says: ground lugs cable and current of the runs that end there, clamps the
+length of their section, where these were not given.
+"""
 
 from dataclasses import replace
 from functools import partial
 
 from fasten.job.store.job_toml import same_name
 from fasten.job.wiring.runs import RunChoice
+from fasten.job.wiring.ways import with_run_of_section
 from fasten.job.words import Job, Mount
 from fasten.question.fields import CABLE, CURRENT, ITEM, LUG
 from fasten.question.item import item_of
@@ -14,8 +17,11 @@ from fasten.wiring.words import Run
 
 
 def with_runs(job: Job, found: tuple[RunChoice, ...]) -> Job:
-    """The job whose ground lugs have the thickest cable and the current of all runs that end there, where not given."""
-    return replace(job, mounts=tuple(_with_run(mount, found) for mount in job.mounts))
+    """The job whose ground lugs have the thickest cable and the current of all runs that end there, where not given.
+
+    The clamps of a section have its length.
+    """
+    return replace(job, mounts=tuple(with_run_of_section(_with_run(mount, found), job) for mount in job.mounts))
 
 
 def _with_run(mount: Mount, found: tuple[RunChoice, ...]) -> Mount:

@@ -7,17 +7,20 @@ from fasten.catalog.tables import Tables
 from fasten.errors import FastenError
 from fasten.job.choices import Choice
 from fasten.job.store.job_toml import same_name
-from fasten.job.wiring.runs import RunChoice, point_of
+from fasten.job.wiring.runs import WHERE, RunChoice, point_of
 from fasten.job.words import CableRun, Job, Mount, Recorded, Visit
 from fasten.model import end_kinds
 from fasten.model.plan import PartNeed, Plan
-from fasten.question.fields import CLAMP
+from fasten.question.fields import CLAMP, RUN
 from fasten.question.item import item_of
 from fasten.record import record
+from fasten.text.names import folded
+from fasten.text.shown import shown
 from fasten.wiring.accepted import OUTSIDE, Confirm
+from fasten.wiring.fields import LENGTH
 from fasten.wiring.sizing import Sizing
 from fasten.wiring.way_accepted import still_open, way_confirms, with_accepted
-from fasten.wiring.ways import hole_plan, section_plan
+from fasten.wiring.ways import Lies, hole_plan, section_plan
 from fasten.wiring.wired import Wired
 
 NOTE = "note"
@@ -67,7 +70,9 @@ def way_choices(job: Job, found: tuple[RunChoice, ...], tables: Tables) -> tuple
         return hole_plan(way.name, dict(way.said), runs, tables, seen)
 
     sections = (
-        _choice(way, _through(way, found, _sections), section, _without(way, found, _sections), is_hole=False)
+        _without_clamps(
+            _choice(way, _through(way, found, _sections), section, _without(way, found, _sections), is_hole=False), job
+        )
         for way in job.sections
     )
     holes = (
@@ -150,10 +155,47 @@ def _has_clamps(mount: Mount, way: Recorded) -> bool:
     return item_of(dict(mount.said)) == CLAMP and same_name(way.name) in same_name(mount.name)
 
 
-def with_sized_clamps(mounts: tuple[Choice, ...], ways: tuple[WayChoice, ...]) -> tuple[Choice, ...]:
-    """The mount points without the clamps that a section lists by the bundle they hold."""
+def left_out(mount: Mount, job: Job) -> Recorded | None:
+    """The section of a mount point whose clamps are not drilled: ties hold its cable; what is begun stays."""
+    is_begun = mount.built is not None or mount.ticked != () or mount.repairs != ()
+    return None if is_begun else next((way for way in job.sections if _has_clamps(mount, way) and _is_tied(way)), None)
+
+
+def left_out_at(name: str) -> FastenError:
+    """The error of what is asked of a mount point that is left out."""
+    what = f"{shown(name)} is left out: in a channel ties hold the cable"
+    return FastenError(what, where="mount", fix="look at its section, or say that this lies elsewhere")
+
+
+def _is_tied(way: Recorded) -> bool:
+    return folded(dict(way.said).get(WHERE, "")) == Lies.CHANNEL.value
+
+
+def _without_clamps(found: WayChoice, job: Job) -> WayChoice:
+    """The same, which says of the clamps that its section has and does not need that they are left out."""
+    names = [mount.name for mount in job.mounts if left_out(mount, job) == found.way]
+    if found.plan is None or not names:
+        return found
+    said = f"{', '.join(names)} {'is' if len(names) == 1 else 'are'} left out: in a channel ties hold the cable"
+    return replace(found, plan=replace(found.plan, remarks=(*found.plan.remarks, f"{said}, and no clamp is drilled")))
+
+
+def with_clamps_of_sections(mounts: tuple[Choice, ...], ways: tuple[WayChoice, ...], job: Job) -> tuple[Choice, ...]:
+    """The mount points without those that ties replace, and without the clamps that a section lists by its bundle."""
     sized = [way.way for way in ways if way.plan is not None and any(map(_is_clamp, way.plan.parts))]
-    return tuple(_sized(one) if any(_has_clamps(one.mount, way) for way in sized) else one for one in mounts)
+    kept = (one for one in mounts if left_out(one.mount, job) is None)
+    return tuple(_sized(one) if any(_has_clamps(one.mount, way) for way in sized) else one for one in kept)
+
+
+def with_run_of_section(mount: Mount, job: Job) -> Mount:
+    """The wire clamps of a section with its length as their run of cable, where the user gave none of their own."""
+    way = next((way for way in job.sections if _has_clamps(mount, way)), None)
+    length = "" if way is None else dict(way.said).get(LENGTH.name, "")
+    if way is None or not length or RUN.name not in mount.preset:
+        return mount
+    said = tuple((name, length if name == RUN.name else text) for name, text in mount.said)
+    preset = tuple(name for name in mount.preset if name != RUN.name or LENGTH.name in way.preset)
+    return replace(mount, said=said, preset=preset)
 
 
 def _is_clamp(need: PartNeed) -> bool:

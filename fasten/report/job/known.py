@@ -6,13 +6,12 @@ from typing import Any
 from fasten.catalog.tables import Tables
 from fasten.job.change import find_cover, find_run
 from fasten.job.choices import Choice, choice
+from fasten.job.entries import with_own_runs
 from fasten.job.start.ask import asked_next
 from fasten.job.start.same import twins
 from fasten.job.start.start import unconfirmed
 from fasten.job.store.covers_toml import cover_said
-from fasten.job.wiring.lugs import with_runs
 from fasten.job.wiring.recorded import find_recorded
-from fasten.job.wiring.runs import run_choices
 from fasten.job.words import Job, Mount
 from fasten.question.fields import ONTO, field_named
 from fasten.record import record
@@ -44,7 +43,7 @@ def known_of(job: Job, name: str, mount: Mount | None, tables: Tables) -> Known:
     """What is known of a mount point of the job; without one, of what goes by the name."""
     if mount is None:
         return Known(job, name, None, (), (), tuple(_said_of(job, name)))
-    whole = with_runs(job, run_choices(job, tables)) if job.runs else job
+    whole = with_own_runs(job, tables)
     found = choice(next(one for one in whole.mounts if one.name == mount.name), tables, None, whole)
     return Known(job, mount.name, found.of(mount), asked_next(found.of(mount), job, tables),
                  tuple(one.name for one in twins(job, mount)))  # fmt: skip
