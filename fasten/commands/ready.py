@@ -18,6 +18,7 @@ def run(args: argparse.Namespace) -> int:
     """
     from fasten.commands._documents import answered, read_job, read_shelf, text_width
     from fasten.commands._tables import open_tables
+    from fasten.job.assumed import assumed
     from fasten.job.list.hardware import hardware
     from fasten.job.ready import covers_open, ready, worn
 
@@ -25,7 +26,7 @@ def run(args: argparse.Namespace) -> int:
     job = read_job(args, tables)
     shelf = read_shelf(args, tables)
     found = answered(job, shelf, tables)
-    verdict = ready(hardware(job, found, shelf, tables), found, worn(tables), covers_open(job, tables))
+    verdict = ready(hardware(job, found, shelf, tables), found, worn(tables), covers_open(job, tables), assumed(found))
     if args.json:
         from fasten.report.job.hardware_json import ready_json
         from fasten.report.plain import json_text

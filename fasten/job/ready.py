@@ -6,7 +6,7 @@ from fasten.catalog.job_parts import SAFETY_GEAR
 from fasten.catalog.tables import Tables
 from fasten.job.after.covered import CoverTimes, cover_times
 from fasten.job.entry import Entry, plans_of
-from fasten.job.list.lists import HardwareList, Missing, PartLine, ToolLine, Unproven, Verdict
+from fasten.job.list.lists import Assumed, HardwareList, Missing, PartLine, ToolLine, Unproven, Verdict
 from fasten.job.list.parts import part_text
 from fasten.job.words import Job
 from fasten.model.line import Sort
@@ -17,12 +17,13 @@ SAFETY = "safety gear"
 
 def ready(
     listed: HardwareList, found: tuple[Entry, ...], worn: frozenset[str] = frozenset(),
-    covers: tuple[Unproven, ...] = (),
+    covers: tuple[Unproven, ...] = (), assumed: tuple[Assumed, ...] = (),
 ) -> Verdict:  # fmt: skip
     """Ready where all that is listed, spares too, is on the shelf or packed and every entry has a proven plan.
 
     Without a shelf nothing is there but what is packed, and what is `worn`, tools by their keys, is one thing. A job
-    without mount points has nothing to be ready for. `covers` are those that are not proven (`covers_open`).
+    without mount points has nothing to be ready for. `covers` are those that are not proven (`covers_open`);
+    what is `assumed` is said and stops nothing.
     """
     gear = frozenset() if listed.shelf else worn
     missing = (*_parts(listed), *_bits(listed), *_tools(listed, gear), *_consumables(listed))
@@ -31,6 +32,7 @@ def ready(
         ready=bool(found) and not (missing or unproven or listed.unfit),
         title=listed.title, shelf=listed.shelf, mounts=len(found), missing=missing, unproven=unproven,
         unfit=listed.unfit, remarks=listed.remarks, apart=listed.apart, runs=listed.runs, ways=listed.ways,
+        assumed=assumed,
     )  # fmt: skip
 
 

@@ -40,6 +40,13 @@ def test_brief_is_the_head_of_the_answer(capsys: pytest.CaptureFixture[str]) -> 
     assert all(f"\n{label}" in f"\n{brief}" for label in ("Hole", "Bit", "Screw", "Torque", "Caution"))
 
 
+def test_brief_says_what_was_assumed_and_nothing_of_what_was_given(capsys: pytest.CaptureFixture[str]) -> None:
+    assert main([*ASK, "--edge", "40mm", "--brief", "--mass", "3kg"]) == 0
+    assumed = capsys.readouterr().out.partition("\nAssumed")[2]
+    assert "fixings 4" in assumed
+    assert "mass" not in assumed
+
+
 def test_brief_says_why_nothing_fits(capsys: pytest.CaptureFixture[str]) -> None:
     assert main([*ASK[:-2], "--behind", "1mm", "--brief"]) == 1
     assert capsys.readouterr().out.startswith("Nothing fits\n- ")

@@ -9,6 +9,7 @@ import pytest
 
 from fasten.__main__ import main
 from fasten.catalog.tables import builtin
+from fasten.job.assumed import assumed
 from fasten.job.choices import choices
 from fasten.job.list.hardware import hardware
 from fasten.job.list.lists import Verdict
@@ -63,6 +64,13 @@ def test_without_a_shelf_everything_is_missing() -> None:
     assert not found.shelf
     things = len(listed.parts) + len(listed.bits) + len(listed.tools) + len(listed.consumables)
     assert len(found.missing) == things
+
+
+def test_a_mass_that_was_not_given_is_named_and_stops_nothing() -> None:
+    asked = job(mount("amp given", mass="4kg"), mount("amp usual"))
+    found = choices(asked, TABLES)
+    said = ready(hardware(asked, found, full_shelf(asked), TABLES), found, assumed=assumed(found))
+    assert (said.ready, [one.mount for one in said.assumed]) == (True, ["amp usual"])
 
 
 def test_a_job_of_nothing_is_not_ready() -> None:

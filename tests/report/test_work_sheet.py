@@ -82,6 +82,11 @@ def test_a_mount_point_has_its_parts_section_torque_steps_cautions_and_line_to_f
     ]  # fmt: skip
 
 
+def test_a_mass_that_was_not_given_is_marked_as_assumed() -> None:
+    assert " kg assumed, on" in sections("box")[0].notes[0]
+    assert "0.4 kg, on" in sections("trim")[0].notes[0]
+
+
 def test_the_first_of_the_sheet_is_the_battery_and_the_last_its_labels() -> None:
     headings = [found.heading for found in work_document(sheet(), 80).sections]
     assert headings[:2] == ["Before everything", "Cautions for all of it"]

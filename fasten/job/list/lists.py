@@ -200,10 +200,18 @@ class Unproven:
 
 
 @record
+class Assumed:
+    """A mount point whose answer is proved with a mass that was not given, but is usual for its item."""
+
+    mount: str
+    mass_kg: float
+
+
+@record
 class Verdict:
     """Whether the job can begin: everything listed is at hand, and every mount point has a proven answer.
 
-    `apart` are ticks of the job that are of nothing on its list.
+    `apart` are ticks of the job that are of nothing on its list; what is `assumed` stops nothing.
     """
 
     ready: bool
@@ -217,3 +225,4 @@ class Verdict:
     apart: tuple[str, ...] = ()
     runs: int = 0
     ways: int = 0
+    assumed: tuple[Assumed, ...] = ()

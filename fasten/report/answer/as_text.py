@@ -16,7 +16,18 @@ from fasten.model import (
     Remedy,
     Status,
 )
-from fasten.question.fields import FIELDS, UNITS, Unsaid, bound_of, unit_of
+from fasten.question.fields import (
+    FIELDS,
+    FIXINGS,
+    ITEM_HOLE,
+    ITEM_THICKNESS,
+    MASS,
+    PATTERN,
+    UNITS,
+    Unsaid,
+    bound_of,
+    unit_of,
+)
 from fasten.report.answer.headline import MOST_LINES, headline, is_whole, parts, standing
 from fasten.report.answer.holes import hole_lines
 from fasten.report.answer.proof import changes_text, exempt, percent, proof, question_text
@@ -36,6 +47,7 @@ _TITLES = {field.fills[0]: field.title for field in FIELDS if field.title} | {
     "item_cg_mm": "centre of gravity of the item alone", "item_mass_kg": "mass of the item alone",
     "thickness_min_mm": "thickness from", "thickness_max_mm": "to",
 }  # fmt: skip
+_BORNE = tuple(field.fills[0] for field in (MASS, FIXINGS, PATTERN, ITEM_THICKNESS, ITEM_HOLE))  # a proof hangs on it
 _OWN = ("item_mass_kg", "item_cg_mm")  # the item without what it carries
 
 
@@ -55,10 +67,18 @@ def advice_text(advice: Advice, width: int = WIDTH, most: int = MOST_LINES) -> s
 
 
 def brief_text(advice: Advice, width: int = WIDTH) -> str:
-    """The head of an answer alone, every part of it whole; where nothing fits, the reasons."""
+    """The head of an answer alone, every part of it whole, and what it takes as usual; or the reasons why none fits."""
     if not advice.answers:
         return "\n".join(["Nothing fits", *_refused(advice.refusals, width)]) + "\n"
-    return "\n".join(headline(advice.answers[0], width, _ALL)) + "\n"
+    return "\n".join((*headline(advice.answers[0], width, _ALL), *_assumed(advice.mount, width))) + "\n"
+
+
+def _assumed(mount: MountPoint, width: int) -> Iterator[str]:
+    """What was not given of the loads and of the item's holes, but is taken as it usually is."""
+    origins = dict(mount.origins)
+    taken = [text for name, text in _fields(mount) if name in _BORNE and origins.get(name) is Origin.PRESET]
+    if taken:
+        yield from wrapped(", ".join(taken), width, first="Assumed ", rest=" " * 8)
 
 
 class Chapter(Enum):

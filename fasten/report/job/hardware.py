@@ -5,6 +5,7 @@ from dataclasses import replace
 from typing import assert_never
 
 from fasten.job.list.lists import (
+    Assumed,
     BitLine,
     ConsumableLine,
     Drilled,
@@ -69,9 +70,16 @@ def ready_document(verdict: Verdict) -> Document:
     sections = [_missing(verdict, kind) for kind in Sort]
     unproven = ((entry.mount, "; ".join(entry.needs)) for entry in verdict.unproven)
     sections.append(Section("Not proven", (Column("Mount point"), Column("Needs")), tuple(unproven)))
-    sections += [_unfit(verdict.unfit), _remarks(verdict.remarks), _apart(verdict.apart)]
+    sections += [_unfit(verdict.unfit), _remarks(verdict.remarks), _apart(verdict.apart), _assumed(verdict.assumed)]
     title = _titled("READY" if verdict.ready else "NOT READY", verdict.title)
     return Document(title, _verdict_lead(verdict), tuple(section for section in sections if section.rows))
+
+
+def _assumed(found: tuple[Assumed, ...]) -> Section:
+    """The masses that proofs hang on and nobody gave."""
+    columns = (Column("Mount point"), Column("Mass"))
+    rows = tuple((one.mount, f"{figure(one.mass_kg)} kg") for one in found)
+    return Section("Mass assumed, as it was not given", columns, rows)
 
 
 def _titled(what: str, title: str) -> str:

@@ -6,6 +6,7 @@ from functools import partial
 
 from fasten.after.judge import Judged
 from fasten.job.after.built import said_by
+from fasten.job.assumed import is_mass_assumed
 from fasten.job.choices import NOTHING, Choice, why_not
 from fasten.job.gauge.words import MeasuringPass
 from fasten.job.list.parts import part_text
@@ -150,7 +151,8 @@ def _mounted(point: MountPoint | None) -> str:
     thick = dict.fromkeys(figure(mm) for mm in (point.thickness_min_mm, point.thickness_max_mm))
     onto = f"{words(point.material)} {' to '.join(thick)} mm"
     item = words(point.item).replace("-", " ")
-    return f"{capital(item)}, {figure(point.mass_kg)} kg, on {onto}; {_fixings(point)}."
+    assumed = " assumed" if is_mass_assumed(point) else ""
+    return f"{capital(item)}, {figure(point.mass_kg)} kg{assumed}, on {onto}; {_fixings(point)}."
 
 
 def _fixings(point: MountPoint) -> str:
