@@ -1,6 +1,7 @@
 """What was built gets a verdict: the joint proved again with what was measured, beside what was planned."""
 
 from enum import StrEnum
+from typing import assert_never
 
 from fasten.after.measured import Measured
 from fasten.catalog.rules import Rules, rule
@@ -27,6 +28,17 @@ class Verdict(StrEnum):
     LESS = "holds with less"
     OPEN = "not proven"
     FAILS = "does not hold"
+
+    @property
+    def stands(self) -> bool:
+        """Whether what was built may stay as it is."""
+        match self:
+            case Verdict.HOLDS | Verdict.LESS:
+                return True
+            case Verdict.OPEN | Verdict.FAILS:
+                return False
+            case _:
+                assert_never(self)
 
 
 @record

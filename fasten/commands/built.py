@@ -36,7 +36,6 @@ def run(args: argparse.Namespace) -> int:
     from datetime import date
     from pathlib import Path
 
-    from fasten.after.judge import Verdict
     from fasten.commands._jobs import change_job
     from fasten.commands._own_tests import keep_tests
     from fasten.commands._streams import say
@@ -80,4 +79,4 @@ def run(args: argparse.Namespace) -> int:
     if verdict is None and there.answer is None:
         say(f"not proven: nothing is planned there that it could be judged by: {there.reason}")
         return 1
-    return 0 if verdict is None or verdict.verdict in (Verdict.HOLDS, Verdict.LESS) else 1
+    return 0 if verdict is None or verdict.verdict.stands else 1

@@ -20,13 +20,14 @@ def run(args: argparse.Namespace) -> int:
     from fasten.commands._tables import open_tables
     from fasten.job.assumed import assumed
     from fasten.job.list.hardware import hardware
-    from fasten.job.ready import covers_open, ready, worn
+    from fasten.job.ready import ready_of
 
     tables = open_tables()
     job = read_job(args, tables)
     shelf = read_shelf(args, tables)
     found = answered(job, shelf, tables)
-    verdict = ready(hardware(job, found, shelf, tables), found, worn(tables), covers_open(job, tables), assumed(found))
+    listed = hardware(job, found, shelf, tables)
+    verdict = ready_of(job, listed, found, tables, assumed(found))
     if args.json:
         from fasten.report.job.hardware_json import ready_json
         from fasten.report.plain import json_text

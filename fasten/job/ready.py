@@ -2,11 +2,13 @@
 
 from collections.abc import Iterator
 
+from fasten.after.judge import Verdict as BuiltVerdict
 from fasten.catalog.job_parts import SAFETY_GEAR
 from fasten.catalog.tables import Tables
 from fasten.job.after.covered import CoverTimes, cover_times
+from fasten.job.after.judged import verdict_of
 from fasten.job.entry import Entry, plans_of
-from fasten.job.list.lists import Assumed, HardwareList, Missing, PartLine, ToolLine, Unproven, Verdict
+from fasten.job.list.lists import AsBuilt, Assumed, HardwareList, Missing, PartLine, ToolLine, Unproven, Verdict
 from fasten.job.list.parts import part_text
 from fasten.job.words import Job
 from fasten.model.line import Sort
@@ -15,25 +17,48 @@ from fasten.text.units import number
 SAFETY = "safety gear"
 
 
+def ready_of(
+    job: Job, listed: HardwareList, found: tuple[Entry, ...], tables: Tables, assumed: tuple[Assumed, ...] = ()
+) -> Verdict:  # fmt: skip
+    """The verdict on a job by its list, with what its covers and the records of what was built leave open."""
+    return ready(listed, found, worn(tables), covers_open(job, tables), assumed, tuple(as_built_of(found, tables)))
+
+
 def ready(
     listed: HardwareList, found: tuple[Entry, ...], worn: frozenset[str] = frozenset(),
     covers: tuple[Unproven, ...] = (), assumed: tuple[Assumed, ...] = (),
+    as_built: tuple[AsBuilt, ...] = (),
 ) -> Verdict:  # fmt: skip
     """Ready where all that is listed, spares too, is on the shelf or packed and every entry has a proven plan.
 
+    What is built must hold too, by its record.
+
     Without a shelf nothing is there but what is packed, and what is `worn`, tools by their keys, is one thing. A job
     without mount points has nothing to be ready for. `covers` are those that are not proven (`covers_open`);
-    what is `assumed` is said and stops nothing.
+    what is `assumed` is said and stops nothing. `as_built` are the records that do not plainly hold (`as_built_of`).
     """
     gear = frozenset() if listed.shelf else worn
     missing = (*_parts(listed), *_bits(listed), *_tools(listed, gear), *_consumables(listed))
     unproven = (*(Unproven(plan.name, plan.unresolved) for plan in plans_of(found) if not plan.proven), *covers)
     return Verdict(
-        ready=bool(found) and not (missing or unproven or listed.unfit),
+        ready=bool(found) and not (missing or unproven or listed.unfit) and all(one.verdict.stands for one in as_built),
         title=listed.title, shelf=listed.shelf, mounts=len(found), missing=missing, unproven=unproven,
         unfit=listed.unfit, remarks=listed.remarks, apart=listed.apart, runs=listed.runs, ways=listed.ways,
         assumed=assumed,
+        as_built=as_built,
     )  # fmt: skip
+
+
+def as_built_of(found: tuple[Entry, ...], tables: Tables) -> Iterator[AsBuilt]:
+    """The records that do not plainly hold; what a plan needs already is said of that, and not once more."""
+    for entry in found:
+        judged = verdict_of(entry, tables)
+        if judged is None or judged.verdict is BuiltVerdict.HOLDS:
+            continue
+        said = () if entry.plan is None or entry.plan.proven else entry.plan.unresolved
+        needs = tuple(need for need in judged.needs if need not in said)
+        if needs or judged.verdict is not BuiltVerdict.OPEN or not judged.needs:
+            yield AsBuilt(entry.name, judged.verdict, needs, judged.do, judged.less)
 
 
 def covers_open(job: Job, tables: Tables) -> tuple[Unproven, ...]:

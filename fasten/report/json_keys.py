@@ -21,7 +21,8 @@ OF = {
     "runs": "format runs sections holes to_settle proposals",
     "hardware": "format title vehicle shelf currency mounts parts bits tools consumables unfit cost unpriced remarks "
                 "apart runs ways",
-    "ready": "format ready title shelf mounts missing unproven unfit remarks apart runs ways assumed",
+    "ready": "format ready title shelf mounts missing unproven unfit remarks apart runs ways assumed "
+             "as_built",
     "work": "format title vehicle note first cautions bits tools consumables mounts last first_ticked last_ticked "
             "measuring",
     "gauge": "format title vehicle gauges mounts settled",

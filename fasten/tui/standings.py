@@ -34,16 +34,15 @@ class Standings:
     def __init__(self, tables: Tables) -> None:
         self._tables = tables
         self._found: dict[Asked, Choice] = {}
-        self._together: tuple[tuple[Job, Shelf | None, Tests], tuple[Choice, ...]] | None = None
+        self._stand: dict[Asked, Standing] = {}  # of each by itself
+        self._together: tuple[tuple[Job, Shelf | None, Tests], tuple[Standing, ...]] | None = None
 
     def known(self, job: Job, shelf: Shelf | None) -> list[Standing | None]:
         """How each stands; None where that is not calculated yet."""
         if not self._found:
             return [None] * len(job.mounts)
-        from fasten.tui.drawn.rail import standing_of
-
-        found = self._beside_each_other(job, shelf) or self._alone(job, shelf)
-        return [None if choice is None else standing_of(choice) for choice in found]
+        together = self._beside_each_other(job, shelf)
+        return list(together) or [self._stand.get(self._asked(mount, job, shelf)) for mount in job.mounts]
 
     def missing(self, job: Job, shelf: Shelf | None, most: int) -> list[Mount]:
         """Those among so many of the first that are not calculated yet."""
@@ -54,10 +53,15 @@ class Standings:
         """Calculate one of them by itself; called beside the screen."""
         from fasten.job.choices import choice
         from fasten.job.shelf.owned import owned_of
+        from fasten.tui.drawn.rail import standing_of
 
         if len(self._found) > MOST_KEPT:
             self._found.clear()
-        self._found[self._asked(mount, job, shelf)] = choice(mount, self._tables, owned_of(shelf, self._tables), job)
+            self._stand.clear()
+        asked = self._asked(mount, job, shelf)
+        found = choice(mount, self._tables, owned_of(shelf, self._tables), job)
+        self._stand[asked] = standing_of(found, self._tables)
+        self._found[asked] = found
 
     def complete(self, job: Job, shelf: Shelf | None, step: Step) -> None:
         """Calculate all that are not known yet, each by itself; called beside the screen. May raise Stopped."""
@@ -83,9 +87,11 @@ class Standings:
         from fasten.job.choices import in_job
         from fasten.job.shelf.owned import owned_of
         from fasten.tui.box.box import boxed
+        from fasten.tui.drawn.rail import standing_of
 
         together = in_job(tuple(found), job, self._tables, owned_of(shelf, self._tables))
-        self._together = (job, shelf, self._tables.tests), together
+        stand = tuple(standing_of(one, self._tables) for one in together)
+        self._together = (job, shelf, self._tables.tests), stand
         return boxed(job, together, shelf, self._tables).verdict
 
     def beside(self, job: Job, at: int | None, shelf: Shelf | None) -> Beside:
@@ -104,7 +110,7 @@ class Standings:
     def _alone(self, job: Job, shelf: Shelf | None) -> list[Choice | None]:
         return [self._found.get(self._asked(mount, job, shelf)) for mount in job.mounts]
 
-    def _beside_each_other(self, job: Job, shelf: Shelf | None) -> Sequence[Choice]:
+    def _beside_each_other(self, job: Job, shelf: Shelf | None) -> Sequence[Standing]:
         together = self._together
         is_it = together is not None and together[0] == (job, shelf, self._tables.tests)
         return together[1] if together is not None and is_it else ()

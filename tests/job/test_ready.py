@@ -8,6 +8,7 @@ from pathlib import Path
 import pytest
 
 from fasten.__main__ import main
+from fasten.after import judge
 from fasten.catalog.tables import builtin
 from fasten.job.assumed import assumed
 from fasten.job.choices import choices
@@ -15,11 +16,12 @@ from fasten.job.list.hardware import hardware
 from fasten.job.list.lists import Verdict
 from fasten.job.list.ticks import is_packed, lines_of, tick_of, toggled
 from fasten.job.names import file_name
-from fasten.job.ready import ready, worn
+from fasten.job.ready import as_built_of, ready, worn
 from fasten.job.store.storage import save_job, save_shelf
-from fasten.job.words import Job, Shelf, ShelfPart
+from fasten.job.words import Job, Shelf, ShelfPart, Visit
 from fasten.model.line import Sort
 from fasten.report.forms.written import written
+from fasten.report.job.built import as_advised
 from fasten.report.job.hardware import hardware_document, ready_document, reasons
 
 from .sample_jobs import UNFIT, job, list_of, mount
@@ -55,6 +57,28 @@ def fewer(shelf: Shelf, kind: str, count: int) -> Shelf:
 def test_all_on_the_shelf_and_all_proven_is_ready() -> None:
     found = verdict(PROVEN, full_shelf(PROVEN))
     assert (found.ready, found.missing, found.unproven, found.unfit) == (True, (), (), ())
+
+
+@pytest.mark.parametrize(
+    ("torque", "holds", "how"),
+    [("as planned", True, None), ("2.4 N·m", False, judge.Verdict.FAILS), ("", False, judge.Verdict.OPEN)],
+)
+def test_a_record_that_does_not_hold_or_is_not_proven_is_not_ready(
+    torque: str, holds: bool, how: judge.Verdict | None
+) -> None:
+    planned = as_advised(choices(PROVEN, TABLES)[0].answer)
+    read = planned["torque"] if torque == "as planned" else torque
+    done = replace(PROVEN.mounts[0], visits=(Visit("2026-05-03", planned["hole"], "", read, ""),))
+    job = replace(PROVEN, mounts=(done, *PROVEN.mounts[1:]))
+    found = choices(job, TABLES)
+    listed = hardware(job, found, full_shelf(PROVEN), TABLES)
+    told = ready(listed, found, as_built=tuple(as_built_of(found, TABLES)))
+    assert (told.ready, told.missing, told.unproven) == (holds, (), ())
+    assert [(one.mount, one.verdict) for one in told.as_built] == ([] if how is None else [("amp left", how)])
+    assert reasons(told) == (() if how is None else (f"1 mount point as built {how}",))
+    if how is not None:
+        [one], shown = told.as_built, written(ready_document(told), "text", 400)
+        assert all(text in shown for text in (*one.do, *one.needs))
 
 
 def test_without_a_shelf_everything_is_missing() -> None:

@@ -10,6 +10,7 @@ from textual.pilot import Pilot
 from fasten.commands.demo import demo_folder
 from fasten.job.choices import choice
 from fasten.job.words import Mount, Visit
+from fasten.report.job.built import as_advised
 from fasten.tui.drawn.rail import Standing, mount_lines, mounts_heading, standing_of
 from fasten.tui.drawn.runs import columns, plain
 
@@ -20,17 +21,24 @@ KNOWN = (("behind", "40 mm"), ("edge", "40 mm"), ("support", "firm"))
 
 
 def standing(*more: tuple[str, str], built: Visit | None = None) -> Standing:
-    return standing_of(choice(Mount("left", (*SAID, *more), visits=(built,) if built else ()), TABLES))
+    return standing_of(choice(Mount("left", (*SAID, *more), visits=(built,) if built else ()), TABLES), TABLES)
 
 
 def test_each_state_has_a_mark_and_a_word_of_its_own() -> None:
-    record = Visit("2026-03-14", "M5", "", "", "")
-    found = [standing(*KNOWN), standing(), standing(("behind", "2 mm")), standing(built=record)]
+    said = as_advised(choice(Mount("left", (*SAID, *KNOWN)), TABLES).answer)
+    record = Visit("2026-03-14", said["hole"], "", said["torque"], "")
+    found = [standing(*KNOWN), standing(), standing(("behind", "2 mm")), standing(*KNOWN, built=record)]
     assert [one.state.word for one in found] == ["holds", "needs 3", "no fit", "built"]
     assert len({one.state.mark for one in found}) == 4
     assert found[0].beneath == "hole 7.6, M5 rivet nut, round, large head, knurled"
     assert "nothing fits" in found[2].beneath
     assert plain(mounts_heading([*found, None], 60)).startswith("5 MOUNTS  1 hold, 1 built, 1 no fit, 1 need ─")
+
+
+def test_a_record_that_does_not_hold_has_not_the_mark_of_what_is_built() -> None:
+    tight, untold = (standing(*KNOWN, built=Visit("", "7.6 mm", "", nm, "")).state for nm in ("2.4 N·m", ""))
+    assert (tight.mark, tight.word) == ("╳", "does not hold")
+    assert (untold.mark, untold.word) == ("◐", "needs 1")
 
 
 @pytest.mark.parametrize("width", [24, 40])

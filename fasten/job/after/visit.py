@@ -12,7 +12,9 @@ from fasten.job.after.judged import judged, wear
 from fasten.job.after.judged_odd import odd_of
 from fasten.job.after.repairs import is_of_repair
 from fasten.job.choices import Choice
+from fasten.job.list.lists import AsBuilt
 from fasten.job.list.parts import same_part
+from fasten.job.ready import as_built_of
 from fasten.job.shelf.view import ShelfView
 from fasten.job.store.job_toml import same_name
 from fasten.job.ticked import states
@@ -49,7 +51,7 @@ class Off:
 
     `asked` is what the visit is for. `title` is what holds it; `torque` that of refitting, with what the nut takes by
     itself on top where `past_driving`. `needs` is what is not known of it, `odd` each fixing that a repair made unlike
-    the rest, with its own torque.
+    the rest, with its own torque. `as_built` is what the record of a mount point leaves open.
     """
 
     name: str
@@ -62,6 +64,7 @@ class Off:
     past_driving: bool
     needs: str
     odd: tuple[OddFixing, ...] = ()
+    as_built: AsBuilt | None = None
 
 
 @record
@@ -114,7 +117,7 @@ def _mount(choice: Choice, asked: bool, tables: Tables) -> Off:
     past = plan is not None and plan.label.past_driving
     return Off(
         choice.name, False, asked, choice.point.fixings, choice.answer.title, due, torque, past, needs,
-        () if plan is None else plan.label.odd,
+        () if plan is None else plan.label.odd, next(as_built_of((choice,), tables), None),
     )  # fmt: skip
 
 

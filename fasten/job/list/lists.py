@@ -1,5 +1,7 @@
 """The words of a hardware list and of the verdict on it, as frozen dataclasses; no logic. Field names are JSON keys."""
 
+from fasten.after.judge import Less
+from fasten.after.judge import Verdict as BuiltVerdict
 from fasten.model.line import LineId, Part, Sort
 from fasten.record import record
 
@@ -208,8 +210,22 @@ class Assumed:
 
 
 @record
+class AsBuilt:
+    """A mount point whose record does not plainly hold: its verdict, and what it needs, what to do, what is less.
+
+    One that holds with less keeps no job from being ready.
+    """
+
+    mount: str
+    verdict: BuiltVerdict
+    needs: tuple[str, ...]
+    do: tuple[str, ...]
+    less: tuple[Less, ...]
+
+
+@record
 class Verdict:
-    """Whether the job can begin: everything listed is at hand, and every mount point has a proven answer.
+    """Whether the job can begin: all that is listed is at hand, every answer is proven, and what is built holds.
 
     `apart` are ticks of the job that are of nothing on its list; what is `assumed` stops nothing.
     """
@@ -226,3 +242,4 @@ class Verdict:
     runs: int = 0
     ways: int = 0
     assumed: tuple[Assumed, ...] = ()
+    as_built: tuple[AsBuilt, ...] = ()

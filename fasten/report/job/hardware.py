@@ -4,6 +4,7 @@ from collections.abc import Iterable, Iterator
 from dataclasses import replace
 from typing import assert_never
 
+from fasten.after.judge import Verdict as Built
 from fasten.job.list.lists import (
     Assumed,
     BitLine,
@@ -24,12 +25,14 @@ from fasten.job.list.parts import part_text
 from fasten.job.list.ticks import Line, tick_text
 from fasten.model.line import Sort
 from fasten.report.forms.document import Column, Document, Section
+from fasten.report.job.built import as_built_section, with_less
 from fasten.text.figures import counted, figure
 from fasten.text.names import capital
 from fasten.text.rounding import rounded_down, rounded_up
 from fasten.text.units import number
 
 _POINT = "mount point"
+_NOT_STANDING = tuple(how for how in Built if not how.stands)
 READ_FIRST = "Read first"  # over what was set aside of what was given, and what the shelf changed
 HAVE, PACKED, LACK, UNKNOWN = "yes", "packed", "no", "not known"
 _PARTS = (
@@ -70,7 +73,8 @@ def ready_document(verdict: Verdict) -> Document:
     sections = [_missing(verdict, kind) for kind in Sort]
     unproven = ((entry.mount, "; ".join(entry.needs)) for entry in verdict.unproven)
     sections.append(Section("Not proven", (Column("Mount point"), Column("Needs")), tuple(unproven)))
-    sections += [_unfit(verdict.unfit), _remarks(verdict.remarks), _apart(verdict.apart), _assumed(verdict.assumed)]
+    sections += [as_built_section(verdict.as_built), _unfit(verdict.unfit), _remarks(verdict.remarks)]
+    sections += [_apart(verdict.apart), _assumed(verdict.assumed)]
     title = _titled("READY" if verdict.ready else "NOT READY", verdict.title)
     return Document(title, _verdict_lead(verdict), tuple(section for section in sections if section.rows))
 
@@ -117,7 +121,8 @@ def _verdict_lead(verdict: Verdict) -> tuple[str, ...]:
         return ("The job has no mount points yet.",)
     if verdict.ready:
         need = "need" if verdict.mounts > 1 else "needs"
-        return (f"All that {entries_text(verdict)} {need} is at hand, and every answer is proven.",)
+        less = with_less(verdict.as_built)
+        return (f"All that {entries_text(verdict)} {need} is at hand, and every answer is proven.{less}",)
     first = f"{capital(', '.join(reasons(verdict)))}."
     return (first,) if verdict.shelf else (first, _beside(verdict))
 
@@ -129,6 +134,7 @@ def reasons(verdict: Verdict) -> tuple[str, ...]:
     counts = (
         (things, "thing", "missing"), (len(verdict.unproven), _POINT, "not proven"),
         (len(verdict.unfit), _POINT, "without an answer"),
+        *((sum(one.verdict is how for one in verdict.as_built), _POINT, f"as built {how}") for how in _NOT_STANDING),
     )  # fmt: skip
     return buy + tuple(
         f"{counted(count, what)}{_also(what, count, verdict)} {how}" for count, what, how in counts if count

@@ -7,6 +7,7 @@ from fasten.job.after.visit import Due, Off, ToBuy, VisitSheet
 from fasten.job.list.parts import part_text
 from fasten.model import Torque
 from fasten.report.forms.document import Column, Document, Section
+from fasten.report.job.built import as_built_lines
 from fasten.report.job.work import odd_text
 from fasten.report.plain import to_plain
 from fasten.text.figures import counted
@@ -26,12 +27,18 @@ def visit_document(sheet: VisitSheet) -> Document:
         Section("Renew at this visit", notes=renew or ("Nothing is due.",)),
         Section("To buy", _COLUMNS, tuple(map(_bought, sheet.buy))),
         Section("Goes on again, in this order", notes=tuple(map(_refit, reversed(sheet.off))), numbered=True),
+        Section("As built", notes=tuple(text for one in sheet.off for text in _as_built(one))),
         Section("Not known", notes=tuple(f"{one.name}: {one.needs}." for one in sheet.off if one.needs)),
     )  # fmt: skip
     title = f"Visit: {sheet.title}" if sheet.title else "Visit"
     lead = (f"{sheet.vehicle}, {counted(len(sheet.off), 'thing')} off." if sheet.vehicle
             else f"{counted(len(sheet.off), 'thing')} off.",)  # fmt: skip
     return Document(title, lead, tuple(one for one in sections if one.notes or one.rows))
+
+
+def _as_built(one: Off) -> Iterator[str]:
+    if one.as_built is not None:
+        yield f"{one.name}: {'; '.join((str(one.as_built.verdict), *as_built_lines(one.as_built)))}."
 
 
 def _off(one: Off) -> str:

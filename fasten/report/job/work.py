@@ -102,6 +102,9 @@ def work_lead(sheet: WorkSheet) -> Iterator[str]:
     unfit = ", ".join(entry.name for entry in sheet.entries if entry.plan is None)
     if unfit:
         yield f"NOTHING FITS at {unfit}: drill nothing there."
+    built = [entry.name for entry in sheet.entries if entry.verdict and not entry.verdict.verdict.stands]
+    if built:
+        yield f"AS BUILT IT DOES NOT HOLD, or is not proven, at {', '.join(built)}: its page says what to do."
     open_ = [entry for entry in sheet.entries if entry.plan and not entry.plan.proven]
     if open_:
         yield f"NOT PROVEN at {', '.join(entry.name for entry in open_)}: measure first what each page says."

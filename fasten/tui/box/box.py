@@ -73,13 +73,13 @@ def boxed(job: Job, found: tuple[Choice, ...], shelf: Shelf | None, tables: Tabl
     """The same of a job whose mount points are answered already."""
     from fasten.job.entries import with_run_entries
     from fasten.job.list.hardware import hardware
-    from fasten.job.ready import covers_open, ready, worn
+    from fasten.job.ready import ready_of
     from fasten.job.shelf.reels import with_reels
     from fasten.report.job.hardware import hardware_document, ready_document
 
     both = with_run_entries(with_reels(job, shelf, tables), found, tables)
     listed = hardware(job, both, shelf, tables)
-    is_ready = ready(listed, both, worn(tables), covers_open(job, tables))
+    is_ready = ready_of(job, listed, both, tables)
     document, verdict = hardware_document(listed), ready_document(is_ready)
     lead = (*verdict.lead, *(line for line in document.lead if line.startswith("To buy")))
     owned = [_EMPTY] if shelf is None and job.mounts else []
@@ -95,7 +95,8 @@ def _verdict(found: Ready, lead: tuple[str, ...]) -> Verdict:
     from fasten.tui.drawn.verdict import Verdict
 
     if found.ready:
-        return Verdict(True, "READY", ("all is at hand, and every answer is proven",))
+        less = (f"{len(found.as_built)} as built with less",) if found.as_built else ()
+        return Verdict(True, "READY", ("all is at hand, and every answer is proven", *less))
     rows = reasons_of(found)
     return Verdict(False, "NOT READY", () if rows else lead, rows=rows)
 

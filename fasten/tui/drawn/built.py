@@ -5,8 +5,6 @@ from fasten.report.job.built import less_lines
 from fasten.tui.drawn.band import band
 from fasten.tui.drawn.runs import Line
 
-_STANDS = frozenset({Verdict.HOLDS, Verdict.LESS})
-
 
 def built_band(found: Judged | None, trouble: str, width: int) -> list[Line]:
     """One of the four verdicts; or what is in the way of one."""
@@ -16,7 +14,7 @@ def built_band(found: Judged | None, trouble: str, width: int) -> list[Line]:
         row, more = band(False, "NO VERDICT", ("nothing is said that could be proved",), width)
     else:
         needs = tuple(f"{'' if at else 'needs '}{need}" for at, need in enumerate(found.needs))
-        reasons = (*found.do, *needs, *less_lines(found))
+        reasons = (*found.do, *needs, *less_lines(found.less))
         role = "bad" if found.verdict is Verdict.FAILS else "open"
-        row, more = band(found.verdict in _STANDS, found.verdict.upper(), reasons or ("as it was built",), width, role)
+        row, more = band(found.verdict.stands, found.verdict.upper(), reasons or ("as it was built",), width, role)
     return [row, *more]

@@ -1,8 +1,12 @@
 """The rail at a desk: each mount point with its state and what it gets, then the verdict on the box."""
 
 from collections.abc import Sequence
+from typing import assert_never
 
+from fasten.after.judge import Judged, Verdict
+from fasten.catalog.tables import Tables
 from fasten.geometry.joint import drilled
+from fasten.job.after.judged import judged
 from fasten.job.choices import Choice
 from fasten.job.preset import waiting_answer
 from fasten.model import Answer, Status
@@ -15,9 +19,11 @@ from fasten.tui.drawn.runs import Line, heading, padded
 
 HOLDS = State("●", "holds", "good", 3)
 BUILT = State("■", "built", "ink", 4)
+BUILT_LESS = State("■", "with less", "ink", 4)
+FAILS = State("╳", "does not hold", "bad", 0)
 NO_FIT = State("╳", "no fit", "bad", 0)
 _UNKNOWN = State("·", "", "quiet", 5)
-_COUNTED = ((HOLDS, "hold"), (BUILT, "built"), (NO_FIT, "no fit"))
+_COUNTED = ((HOLDS, "hold"), (BUILT, "built"), (BUILT_LESS, "with less"), (FAILS, "not holding"), (NO_FIT, "no fit"))
 _INSET = 6  # columns before a name
 
 
@@ -29,13 +35,30 @@ class Standing:
     beneath: str
 
 
-def standing_of(choice: Choice) -> Standing:
-    """Of what a mount point gets; what was built stays built, whatever its answer is now."""
+def standing_of(choice: Choice, tables: Tables) -> Standing:
+    """Of what a mount point gets; what was built stays built, whatever its answer is now, as far as it holds."""
     answer = None if choice.answer is None else waiting_answer(choice.answer, choice.mount)
     beneath = _gets(answer) if answer is not None else choice.reason
     if choice.built is not None:
-        return Standing(BUILT, beneath)
+        return Standing(_state_built(judged(choice, tables)), beneath)
     return Standing(NO_FIT if answer is None else state_of(answer), beneath)
+
+
+def _state_built(found: Judged | None) -> State:
+    """How what was built stands by its record; built is all that is known of what is not judged."""
+    if found is None:
+        return BUILT
+    match found.verdict:
+        case Verdict.HOLDS:
+            return BUILT
+        case Verdict.LESS:
+            return BUILT_LESS
+        case Verdict.OPEN:
+            return State("◐", f"needs {len(found.needs)}", "open", 2)
+        case Verdict.FAILS:
+            return FAILS
+        case _:
+            assert_never(found.verdict)
 
 
 def state_of(answer: Answer) -> State:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from fasten.after.judge import Verdict as Built
 from fasten.record import record
 from fasten.report.safe import safe
 from fasten.tui.drawn.rows import BUY, State
@@ -13,6 +14,7 @@ if TYPE_CHECKING:
     from fasten.job.list.lists import Verdict as Ready
 
 _NEEDS, _NO_FIT = State("◐", "need", "open", 2), State("╳", "no fit", "bad", 0)
+_FAILS = State("╳", "as built does not hold", "bad", 0)
 _BUY, _MISSING = State(BUY, "to buy", "open", 1), State(BUY, "missing", "open", 1)
 
 
@@ -29,10 +31,12 @@ class Reason:
 def reasons_of(found: Ready) -> tuple[Reason, ...]:
     """All of them, what nothing can be done about here first."""
     short = _BUY if all(missing.known for missing in found.missing) else _MISSING
+    open_ = [one.mount for one in found.as_built if one.verdict is Built.OPEN]
     made = (
         (_NO_FIT, [unfit.mount for unfit in found.unfit], True),
+        (_FAILS, [one.mount for one in found.as_built if one.verdict is Built.FAILS], True),
         (short, [missing.thing for missing in found.missing], False),
-        (_NEEDS, [unproven.mount for unproven in found.unproven], True),
+        (_NEEDS, list(dict.fromkeys((*(one.mount for one in found.unproven), *open_))), True),
     )
     return tuple(
         Reason(state, len(names), names[0], names[0] if is_entry else "") for state, names, is_entry in made if names
