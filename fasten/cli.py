@@ -92,12 +92,23 @@ def run(argv: list[str]) -> int:
     _refuse_dashes(argv)
     _refuse_no_command(argv)
     args, unread = _parser(argv).parse_known_args(argv)
-    if unread:
+    if unread and not _takes(args, unread):
         raise _not_understood(unread, args.command)
     if args.command is None:
         return _screen([])
     set_threshold(GARBAGE)
     return int(import_module(f"fasten.commands.{args.command}").run(args))
+
+
+def _takes(args: argparse.Namespace, unread: list[str]) -> bool:
+    """Whether words that stand after an option are more of those that the command takes any number of."""
+    if args.command is None or any(word.startswith("-") for word in unread):
+        return False
+    for action in _actions(args.command):
+        if not action.option_strings and action.nargs == "*":
+            setattr(args, action.dest, [*getattr(args, action.dest), *unread])
+            return True
+    return False
 
 
 def _refuse_no_command(argv: list[str]) -> None:
@@ -131,12 +142,17 @@ def _prog(command: str | None) -> str:
 
 def _options(command: str | None) -> list[str]:
     """The options of a command, or of the program alone."""
+    return [option for action in _actions(command) for option in action.option_strings]
+
+
+def _actions(command: str | None) -> list[argparse.Action]:
+    """What a command takes, or the program alone."""
     parser = Parser(prog=_prog(command), formatter_class=Formatter)
     if command is None:
         parser.add_argument("--version")
     else:
         import_module(f"fasten.commands.{command}").arguments(parser)
-    return [option for action in parser._actions for option in action.option_strings]
+    return parser._actions
 
 
 def _refuse_dashes(argv: list[str]) -> None:

@@ -4,6 +4,8 @@ import argparse
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
+    from collections.abc import Iterable
+
     from fasten.catalog.tables import Tables
     from fasten.job.change import Changed
     from fasten.job.words import Job, Mount
@@ -20,7 +22,7 @@ def arguments(parser: argparse.ArgumentParser) -> None:
     onto = "what it is fastened to; without a value confirm what is proposed, of an install too"
     parser.add_argument("--onto", nargs="?", const="", default=None, metavar="…", help=onto)
     both = parser.add_mutually_exclusive_group()
-    both.add_argument("--both", action="store_true", help="the same at its twins: left and right are alike")
+    both.add_argument("--both", action="store_true", help="the same at its twins, but for what is measured")
     both.add_argument("--only", action="store_true", help="of this one alone")
     parser.add_argument("--json", action="store_true", help="print JSON")
 
@@ -92,11 +94,30 @@ def _changed(args: argparse.Namespace, job: "Job", name: str, words: list[str], 
         settings = {**settings, ONTO.name: args.onto or _onto(job, name)}
     both = True if args.both else False if args.only else None
     done: Changed = with_fields(job, name, settings, tables, both)
-    if done.also:
-        say(f"the same at {', '.join(done.also)}")
+    if args.both:
+        say(_at_twins(done, settings))
     if done.was.pin is not None and done.now.pin is None:
         say("what was held for it is held no more: the question is another")
     return done.job
+
+
+def _at_twins(done: "Changed", settings: "Iterable[str]") -> str:
+    """What of the settings stands at the twins too, and what does not, since it is found at each place by itself."""
+    from fasten.job.edit import find_mount
+    from fasten.job.start.same import ALIKE, twins
+
+    there = [one.name for one in twins(done.job, done.now)]
+    if not there:
+        return f"{done.now.name} has no twin: nothing else is set"
+    said = [dict(find_mount(done.job, name).said) for name in there]
+    both, now = [], dict(done.now.said)
+    for name in settings:
+        if name in ALIKE and all(one.get(name) == now.get(name) for one in said):
+            both.append(name)
+    apart, at = [name for name in settings if name not in both], ", ".join(there)
+    same = f"the same at {at}: {', '.join(both)}" if both else ""
+    left = f"left as it is at {at}, to be measured or set there: {', '.join(apart)}" if apart else ""
+    return "; ".join(filter(None, (same, left)))
 
 
 def _onto(job: "Job", name: str) -> str:

@@ -135,3 +135,12 @@ def test_wrong_names_are_one_sentence_and_change_nothing(run: Run) -> None:
         assert (code, out, err.count("\n")) == (2, "", 1), words
     assert Path("car.toml").read_bytes() == before
     assert run("undo", "none.toml")[0] == 2
+
+
+def test_both_says_what_is_set_at_the_twin_and_what_is_measured_there_wherever_the_option_stands(run: Run) -> None:
+    run("start", "doors.toml", "--with", "door speakers")
+    code, _, err = run("set", "doors.toml", "left door adapter", "--both", "behind=45mm", "mass=2kg")
+    same, left = err.split("; ")
+    assert (code, same.endswith("right door adapter: mass"), left.strip().endswith(": behind")) == (0, True, True)
+    said = {mount.name: dict(mount.said) for mount in load_job(Path("doors.toml"), TABLES).value.mounts}
+    assert (said["right door adapter"]["mass"], said["right door adapter"].get("behind")) == ("2kg", None)
