@@ -11,6 +11,7 @@ if TYPE_CHECKING:
     from pathlib import Path
 
     from fasten.catalog.tables import Tables
+    from fasten.errors import FastenError
     from fasten.job.entry import Entry
     from fasten.job.store.storage import Stamp
     from fasten.job.words import Job, Shelf
@@ -101,13 +102,23 @@ def form_of(args: "argparse.Namespace", forms: tuple[str, ...] = DOCUMENTS) -> s
     said = {"--json": "json" if getattr(args, "json", False) else "", f"--format {args.format}": args.format,
             f"a name that ends in {ending}": named}  # fmt: skip
     said = {words: form for words, form in said.items() if form}
+    if ending and not (named or said):
+        raise _no_ending(ending, forms)
     if len(set(said.values())) > 1:
         raise FastenError(f"{' and '.join(said)} do not go together", where="format", fix="leave one out")
     form = next(iter(said.values()), forms[0])
     if form not in forms:
-        what = f"{ending} is no way to write this"
-        raise FastenError(what, where="out", fix=f"let the name end in {' or '.join(ENDINGS[one] for one in forms)}")
+        raise _no_ending(ending, forms)
     return form
+
+
+def _no_ending(ending: str, forms: tuple[str, ...]) -> "FastenError":
+    """The refusal of a file whose name ends in no way that we write."""
+    from fasten.errors import FastenError
+    from fasten.text.names import either
+
+    what = f"{ending} is no way to write this, nothing was written"
+    return FastenError(what, where="out", fix=f"let the name end in {either([ENDINGS[one] for one in forms])}")
 
 
 def put(text: str, args: "argparse.Namespace", name: str, kind: str) -> None:

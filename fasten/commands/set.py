@@ -76,7 +76,7 @@ def _changed(args: argparse.Namespace, job: "Job", name: str, words: list[str], 
 
     settings = read_settings(words)
     if not name:
-        return with_head(job, settings)
+        return with_head(job, settings, tables)
     if named(job, name) is None:
         run_ = find_run(job, name)
         if run_ is not None and args.onto is None:

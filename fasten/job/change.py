@@ -10,6 +10,7 @@ from fasten.job.edit import (
     cover_named,
     find_mount,
     named,
+    noted,
     renamed_cover,
     renamed_run,
     with_mount,
@@ -22,8 +23,8 @@ from fasten.job.start.same import asks_both, on_twins
 from fasten.job.store.covers_toml import COVER, COVER_KEYS, COVERED_BY, check_covers, cover_said
 from fasten.job.store.job_toml import check_mount, same_name
 from fasten.job.store.runs_toml import ELECTRICS, check_runs
-from fasten.job.wiring.recorded import find_recorded, with_name, without
-from fasten.job.wiring.runs import check_ways
+from fasten.job.wiring.recorded import check_electrics, check_end, find_recorded, with_name, without
+from fasten.job.wiring.runs import check_run, check_ways
 from fasten.job.words import CableRun, Cover, Job, Mount
 from fasten.question.fields import BOARD, NAMES, field_named
 from fasten.question.read import read_question
@@ -32,6 +33,7 @@ from fasten.record import record
 from fasten.text.letters import one_name
 from fasten.text.names import either, unknown
 from fasten.text.shown import shown
+from fasten.wiring.fields import FROM, TO
 from fasten.wiring.fields import NAMES as RUN_NAMES
 
 HEAD = ("title", "vehicle", "note")
@@ -55,12 +57,14 @@ def read_settings(words: list[str]) -> dict[str, str]:
     return found
 
 
-def with_head(job: Job, settings: Mapping[str, str]) -> Job:
-    """The job with its title, vehicle or note, or what is said of the wiring of its vehicle."""
+def with_head(job: Job, settings: Mapping[str, str], tables: Tables) -> Job:
+    """The job with its title, vehicle or note, or what is said of the wiring of its vehicle; raises FastenError."""
     for name in settings:
         if name not in (*HEAD, *ELECTRICS):
             raise unknown(name, "an entry of a job", (*HEAD, *ELECTRICS), "set")
-    electrics = dict(job.electrics) | {name: text for name, text in settings.items() if name in ELECTRICS}
+    wiring = {name: text for name, text in settings.items() if name in ELECTRICS}
+    check_electrics({name: text for name, text in wiring.items() if text}, job, tables)
+    electrics = dict(job.electrics) | wiring
     kept = tuple((name, text) for name, text in electrics.items() if text)
     preset = tuple(name for name in job.preset if name not in settings)
     title, vehicle = settings.get("title", job.title), settings.get("vehicle", job.vehicle)
@@ -152,9 +156,23 @@ def with_run_fields(job: Job, run: CableRun, settings: Mapping[str, str], tables
     )  # fmt: skip
     if not set(_WAYS).isdisjoint(settings):
         check_ways(now, job)
+    now = noted(now)
     changed = replace(job, runs=tuple(now if one is run else one for one in job.runs))
     check_runs(changed, tables, "")
+    if ends := {name: settings[name] for name in (FROM.name, TO.name) if settings.get(name)}:
+        _check_ends(ends, run, now, job, tables)
     return changed
+
+
+def _check_ends(ends: Mapping[str, str], was: CableRun, now: CableRun, job: Job, tables: Tables) -> None:
+    """Raises FastenError where an end cannot be read, or the run could be before and cannot be now."""
+    for name, text in ends.items():
+        check_end(text, job, tables, name)
+    try:
+        check_run(was, job, tables)
+    except FastenError:
+        return
+    check_run(now, job, tables)
 
 
 def find_cover(job: Job, text: str) -> Cover | None:

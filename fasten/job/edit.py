@@ -8,8 +8,9 @@ from fasten.job.store.runs_toml import RUN
 from fasten.job.words import CableRun, Cover, Job, Mount
 from fasten.question.fields import BOARD
 from fasten.text.shown import shown
-from fasten.wiring.fields import FROM, TO
+from fasten.wiring.fields import FROM, LENGTH, TO
 
+MEASURE = "length proposed: measure it"  # the note of a run as long as its length is only proposed
 _LISTED = 5
 
 
@@ -109,14 +110,19 @@ def with_run(job: Job, run: CableRun, *, replace_it: bool = False) -> Job:
         what = f"the job has a run {shown(run.name)} already, nothing was saved"
         raise FastenError(what, where="name", fix="give another name, or add --replace to ask anew for this one")
     was = job.runs[at]
-    asked = replace(was, said=run.said, preset=run.preset)
+    asked = noted(replace(was, said=run.said, preset=run.preset))
     return replace(job, runs=(*job.runs[:at], asked, *job.runs[at + 1 :]))
 
 
 def changed_run(job: Job, name: str, run: CableRun) -> Job:
     """The job with a run as it is now, in its place; raises FastenError where there is none of this name."""
     at = run_index(job, name)
-    return replace(job, runs=(*job.runs[:at], run, *job.runs[at + 1 :]))
+    return replace(job, runs=(*job.runs[:at], noted(run), *job.runs[at + 1 :]))
+
+
+def noted(run: CableRun) -> CableRun:
+    """The run without the note that its length is proposed, once it is not."""
+    return replace(run, note="") if run.note == MEASURE and LENGTH.name not in run.preset else run
 
 
 def renamed_run(job: Job, name: str, new: str, note: str) -> Job:

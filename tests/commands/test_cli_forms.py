@@ -34,6 +34,16 @@ def test_what_does_not_go_together_is_refused_before_anything_is_written(run: Ru
     assert sorted(tmp_path.iterdir()) == before
 
 
+@pytest.mark.parametrize("command", ["work", "hardware", "gauge", "runs", "template"])
+def test_a_name_that_ends_in_no_way_we_write_is_refused_with_those_we_do(run: Run, command: str) -> None:
+    words = ("amp",) if command == "template" else ()
+    code, _, said = run(command, "car.toml", *words, "--out", "w.pdf")
+    assert code == 2
+    assert ".pdf is no way to write this" in said
+    assert "html" in said
+    assert not Path("w.pdf").exists()
+
+
 def test_the_csv_of_each_document_is_one_rectangular_table_with_the_ids_of_its_lines(run: Run) -> None:
     ids = {line["id"] for line in json.loads(run("hardware", "car.toml", "--json")[1])["parts"]}
     for command in ("hardware", "work", "runs"):

@@ -110,12 +110,12 @@ def test_an_answer_is_held_by_its_hardware_and_not_by_its_number() -> None:
 
 
 def test_the_head_of_a_job_and_its_wiring_are_set_and_taken_back() -> None:
-    job = with_head(JOB, {"title": "Rear", "vehicle": "an estate", "note": "soon", "to-dash": ""})
+    job = with_head(JOB, {"title": "Rear", "vehicle": "an estate", "note": "soon", "to-dash": ""}, TABLES)
     assert (job.title, job.vehicle, job.note) == ("Rear", "an estate", "soon")
     assert "to-dash" not in dict(job.electrics)
     assert "to-dash" not in job.preset
     with pytest.raises(FastenError, match="not an entry of a job"):
-        with_head(JOB, {"colour": "red"})
+        with_head(JOB, {"colour": "red"}, TABLES)
 
 
 def test_fields_of_a_run_are_set_and_what_it_goes_through() -> None:
@@ -142,3 +142,24 @@ def test_the_last_change_is_taken_back_by_the_copy_beside_the_file_and_made_agai
     with pytest.raises(FastenError):
         taken_back(load_job(path, TABLES), TABLES)
     assert load_job(path, TABLES).value.title == "second"
+
+
+@pytest.mark.parametrize("to", ["amplifier, banane", "nowhere", "amplifier, processor"])
+def test_an_end_that_cannot_be_read_is_refused_when_it_is_set(to: str) -> None:
+    job = started(Job("", "", "", ()), read_wanted("amplifier, processor, power", TABLES), TABLES)
+    run = job.runs[0]
+    with pytest.raises(FastenError, match="is no end of a run"):
+        with_run_fields(job, run, {"to": to}, TABLES)
+    assert dict(with_run_fields(job, run, {"to": "amplifier, set screw"}, TABLES).runs[0].said)["to"].endswith("screw")
+    with pytest.raises(FastenError, match="xyz"):
+        with_head(job, {"battery": "xyz"}, TABLES)
+
+
+def test_the_note_of_a_proposed_length_goes_with_the_proposal() -> None:
+    job = started(Job("", "", "", ()), read_wanted("amplifier, power", TABLES), TABLES)
+    run = next(one for one in job.runs if one.name == "amplifier ground")
+    assert "measure" in run.note
+    kept = with_run_fields(job, run, {"to": "main ground"}, TABLES)
+    assert next(one for one in kept.runs if one.name == run.name).note == run.note
+    said = with_run_fields(job, run, {"length": "0.5 m"}, TABLES)
+    assert next(one for one in said.runs if one.name == run.name).note == ""

@@ -10,7 +10,7 @@ from dataclasses import replace
 from fasten.catalog.tables import Tables
 from fasten.catalog.wiring_rules import WiringRules, rule_figure
 from fasten.errors import FastenError
-from fasten.job.edit import with_run
+from fasten.job.edit import MEASURE, with_run
 from fasten.job.store.job_toml import same_name
 from fasten.job.wiring.runs import BLOCK, RunChoice, point_of, run_choices
 from fasten.job.words import CableRun, Job, Mount
@@ -30,7 +30,6 @@ AMPLIFIER, PROCESSORS = "amplifier", ("signal-processor", "head-unit")
 BATTERY, TO_AMPLIFIERS, TO_DASH, TO_DOORS = "battery", "to-amplifiers", "to-dash", "to-doors"
 BRANCH, PROCESSOR_TAKES = "0.6 m", "5 A"
 _POST, _PLUS, _MINUS = "battery post +", " +", " -"
-_MEASURE = "length proposed: measure it"
 ASKED = {BATTERY: "battery stud M8", TO_AMPLIFIERS: "5m", TO_DASH: "4m", TO_DOORS: "3m"}
 """What is said once of the vehicle, each with an example."""
 
@@ -209,7 +208,7 @@ def _proposed(
     is_said = length in ASKED
     preset = (*(name for name, text in more if text == PROCESSOR_TAKES), *(() if is_said else (LENGTH.name,)))
     whole = (*more, from_, to, (LENGTH.name, known or BRANCH))
-    run = CableRun(f"{of} {what}", whole, note="" if is_said else _MEASURE, preset=preset)
+    run = CableRun(f"{of} {what}", whole, note="" if is_said else MEASURE, preset=preset)
     return Proposal(f"{of}: no {what}{'' if what == 'to body' else ' run'} yet", run, tuple(asks))
 
 

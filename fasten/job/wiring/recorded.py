@@ -147,21 +147,31 @@ def with_electrics(job: Job, said: Mapping[str, str], tables: Tables) -> Job:
     Raises: FastenError where a text cannot be read; its `where` is what it was said of.
     """
     given = {name: text.strip() for name, text in said.items() if text.strip()}
-    for name, text in given.items():
-        if name == "system":
-            read_system(text, name)
-        elif name == "battery":
-            _check_battery(text, job, tables)
-        else:
-            read_length(text, tables, name)
+    check_electrics(given, job, tables)
     kept = dict(job.electrics) | given
     return replace(job, electrics=tuple((name, kept[name]) for name in ELECTRICS if name in kept))
 
 
-def _check_battery(text: str, job: Job, tables: Tables) -> None:
-    end, names = read_end(text, tables, "battery"), tuple(mount.name for mount in job.mounts)
-    if isinstance(end, NamedEnd) and same_name(end.name) not in map(same_name, names):
-        raise unknown_end(end, names, "battery")
+def check_electrics(given: Mapping[str, str], job: Job, tables: Tables) -> None:
+    """Raises FastenError where what is said of the vehicle's wiring cannot be read."""
+    for name, text in given.items():
+        if name == "system":
+            read_system(text, name)
+        elif name == "battery":
+            check_end(text, job, tables, name)
+        else:
+            read_length(text, tables, name)
+
+
+def check_end(text: str, job: Job, tables: Tables, where: str) -> None:
+    """Raises FastenError where an end is none that is known and no name of the job, or its terminal is none."""
+    end, names = read_end(text, tables, where), tuple(mount.name for mount in job.mounts)
+    if not isinstance(end, NamedEnd):
+        return
+    if same_name(end.name) not in map(same_name, names):
+        raise unknown_end(end, names, where)
+    if isinstance(end.terminal, NamedEnd):
+        raise unknown_end(end.terminal, (), where)
 
 
 def _kept(job: Job, table: str, entries: tuple[Recorded, ...]) -> Job:
