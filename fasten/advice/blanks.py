@@ -79,8 +79,11 @@ def _behind(proposal: Proposal, mount: MountPoint, tables: Tables) -> str:
 
 
 def _grip(proposal: Proposal, mount: MountPoint, tables: Tables) -> str:
-    """What is gripped between head and receiver."""
-    return write(proposal.joint.grip_mm, Dimension.LENGTH, 2)
+    """What is gripped between head and receiver; from least to most where the sheet is in a range."""
+    most_mm = proposal.joint.grip_mm
+    least_mm = most_mm - (mount.thickness_max_mm - mount.thickness_min_mm)
+    most = write(most_mm, Dimension.LENGTH, 2)
+    return most if number(least_mm, 2) == number(most_mm, 2) else f"{number(least_mm, 2)} to {most}"
 
 
 def _receiver(proposal: Proposal, mount: MountPoint, tables: Tables) -> str:
@@ -239,7 +242,7 @@ def _corroding(beside: Beside, describe: Callable[[Corrosion], str]) -> Fills:
 
 def _mass(proposal: Proposal, mount: MountPoint, tables: Tables) -> str:
     """What hangs on the panel, rounded up so that it never reads as no more than the most."""
-    return write(ceil(round(mount.mass_kg * 100, 6)) / 100, Dimension.MASS, 2)
+    return write(ceil(round(mass_on_panel_kg(mount) * 100, 6)) / 100, Dimension.MASS, 2)
 
 
 def _most(proposal: Proposal, mount: MountPoint, tables: Tables) -> str:

@@ -5,15 +5,30 @@ from collections.abc import Callable, Iterable, Mapping
 from fasten.advice.bits import is_there, item_opened
 from fasten.advice.corrosion import on_item, on_panel
 from fasten.advice.drive import HEXAGON, drive_of
+from fasten.advice.rows import pilot_mm
 from fasten.advice.sag import sag_of
 from fasten.catalog.named import material
 from fasten.catalog.rules import Rules, rule
 from fasten.catalog.tables import Tables
 from fasten.geometry.bits import IN_PLACE, OWN_POINT
+from fasten.geometry.floor import mass_on_panel_kg
 from fasten.geometry.joint import limiter_of, nut_is_there
 from fasten.geometry.soft import each, held_by, taken
 from fasten.geometry.stack import spreaders_of
-from fasten.model import Holds, Hole, Joined, JointKind, MountPoint, Panel, Proposal, StackPart, Status, Taken, Where
+from fasten.model import (
+    Holds,
+    Hole,
+    Joined,
+    JointKind,
+    MountPoint,
+    Panel,
+    Proposal,
+    Reach,
+    StackPart,
+    Status,
+    Taken,
+    Where,
+)
 from fasten.model.check import RIM, SEALED, STIFFNESS
 from fasten.model.kinds import Alone, Bond, Locks, Opens, Sticks
 from fasten.model.known import FarEnd
@@ -51,6 +66,7 @@ CONDITIONS: Mapping[str, Condition] = {
     "spaced between": Condition("carpet or the like lies between them",  lambda p, m, t: _is_spaced(m, t)),
     "scraped between": Condition("what sticks lies between them",       lambda p, m, t: _is_taken(m, Taken.SCRAPED, t)),
     "cut out":        Condition("the soft layer is cut out",             lambda p, m, t: _is_cut_out(m)),
+    "sheet in a range": Condition("it is as thick as panels there are",  lambda p, m, t: is_in_a_range(m)),
     "limiter":        Condition("a limiter or spacer goes through it", lambda p, m, t: limiter_of(p.joint) is not None),
     "on rails":        Condition("it stands on rails",           lambda p, m, t: m.rails is not None),
     "doubled":         Condition("a doubler lies under it",      lambda p, m, t: m.doubler is not None),
@@ -64,6 +80,7 @@ CONDITIONS: Mapping[str, Condition] = {
     "door panel":         Condition("the panel is a door",           lambda p, m, t: m.panel is Panel.DOOR),
     "panel not said":     Condition("which way it faces is not given", lambda p, m, t: m.panel is Panel.UNKNOWN),
     "water behind":       Condition("water is behind its hole",      lambda p, m, t: _is_wet(p)),
+    "reached behind":     Condition("somebody reaches both sides",   lambda p, m, t: m.reach is Reach.BOTH_SIDES),
     "closed end":         Condition("its far end is closed",         lambda p, m, t: _is_closed(p)),
     "cabin":              Condition("it lives in the cabin",         lambda p, m, t: m.where is Where.CABIN),
     "in a door":          Condition("it lives in a door",            lambda p, m, t: m.where is Where.DOOR),
@@ -87,6 +104,7 @@ CONDITIONS: Mapping[str, Condition] = {
     "existing nut":   Condition("it goes into an existing rivet nut",    lambda p, m, t: nut_is_there(m)),
     "oversize hole":  Condition("the existing hole is wider than it needs", lambda p, m, t: p.joint.oversize_mm > 0),
     "item opened":    Condition("the item's holes are opened for it",    lambda p, m, t: item_opened(m)),
+    "pilot as wide":  Condition("its first hole is as wide",  lambda p, m, t: _is_new(p, m) and _is_its_pilot(p, t)),
     "wide enough":    Condition("the existing hole is wide enough",      lambda p, m, t: _is_wide(p, m)),
     # what holds
     "screw":          Condition("it has a screw, bolt or rivet",         lambda p, m, t: p.joint.screw is not None),
@@ -133,6 +151,11 @@ def applies(only_if: Iterable[str], held: frozenset[str]) -> bool:
     return True
 
 
+def is_in_a_range(mount: MountPoint) -> bool:
+    """Whether the substrate is as thick as such panels are, and nobody has measured it."""
+    return mount.place is not None or mount.thickness_min_mm < mount.thickness_max_mm
+
+
 def _family(mount: MountPoint, tables: Tables) -> str:
     return material(tables, mount.material).family
 
@@ -154,7 +177,7 @@ def _is_open(proposal: Proposal) -> bool:
 
 def _is_on_skin(mount: MountPoint, tables: Tables) -> bool:
     """Whether more hangs on a thin skin than it carries where nothing supports it."""
-    heavy = mount.support is None and mount.mass_kg > rule(tables, Rules.SKIN_MASS).value
+    heavy = mount.support is None and mass_on_panel_kg(mount) > rule(tables, Rules.SKIN_MASS).value
     thin = mount.thickness_min_mm < rule(tables, Rules.UNSUPPORTED_SKIN_SHEET).value
     return heavy and thin and _family(mount, tables) == "sheet"
 
@@ -257,6 +280,12 @@ def _is_old(proposal: Proposal, mount: MountPoint) -> bool:
 def _is_wide(proposal: Proposal, mount: MountPoint) -> bool:
     hole = proposal.joint.hole
     return hole is not None and is_there(hole, mount)
+
+
+def _is_its_pilot(proposal: Proposal, tables: Tables) -> bool:
+    hole = proposal.joint.hole
+    first_mm = pilot_mm(proposal.method, hole, tables)
+    return hole is not None and first_mm is not None and first_mm >= hole.diameter_mm
 
 
 def _bonded_by(proposal: Proposal) -> str | None:

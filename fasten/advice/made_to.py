@@ -3,6 +3,7 @@
 from collections.abc import Callable, Mapping
 from math import ceil
 
+from fasten.advice.conditions import is_in_a_range
 from fasten.advice.rows import pilot_mm
 from fasten.catalog.rules import Rules, rule
 from fasten.catalog.tables import Tables
@@ -48,7 +49,9 @@ def _behind(proposal: Proposal, mount: MountPoint, tables: Tables) -> MadeTo | N
 
 
 def _grip(proposal: Proposal, mount: MountPoint, tables: Tables) -> MadeTo | None:
-    """What is gripped between head and receiver."""
+    """What is gripped between head and receiver; nothing where that is what the sheet measures."""
+    if is_in_a_range(mount):
+        return None
     return MadeTo(number(proposal.joint.grip_mm, 2), _MM)
 
 

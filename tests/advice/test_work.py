@@ -11,12 +11,14 @@ import pytest
 
 from fasten.advice.advise import advise
 from fasten.advice.conditions import holding
+from fasten.advice.doings import doings_of
 from fasten.catalog.practice import EVERY, TOOLS
 from fasten.catalog.tables import builtin
 from fasten.job.choices import pinned
 from fasten.job.shelf.owned import Owned
 from fasten.job.words import Pin
 from fasten.model import Advice, Answer, Origin, Panel, Where
+from fasten.model.known import FarEnd
 from fasten.question.read import read_question
 from fasten.question.resolve import resolve
 
@@ -119,6 +121,57 @@ def test_a_hole_that_is_there_is_neither_marked_nor_piloted() -> None:
         assert name in [need.text for need in plain.tools]
         assert name not in [need.text for need in there.tools]
     assert "masking tape" not in [need.text for need in there.consumables]
+
+
+def first_of(said: dict[str, str]) -> Answer:
+    return asked(said).answers[0]
+
+
+def text_of(answer: Answer, id_: str) -> str | None:
+    return next((step.text for step in answer.steps if step.id == id_), None)
+
+
+@pytest.mark.parametrize(
+    ("said", "told", "figure"),
+    [({"onto": "steel 0.8 mm"}, "0.8 mm", "0.8"), ({"onto": "steel floor"}, "0.8 to 1.2 mm", None),
+     ({"onto": "steel floor", "support": "frame"}, "0.8 to 2.7 mm", None)],
+)  # fmt: skip
+def test_a_nut_is_set_for_what_was_measured_and_no_figure_is_ticked_of_a_range(
+    said: dict[str, str], told: str, figure: str | None
+) -> None:
+    answer = nut(asked(AMPLIFIER | said), "round")
+    text = text_of(answer, "rivet_nut/set/2")
+    assert text is not None
+    assert told in text
+    assert "measure" in text.lower()
+    mount = resolve(read_question(AMPLIFIER | said, builtin()), builtin())
+    made_to = next(one.figure for one in doings_of(answer, mount, builtin()) if one.step.id == "rivet_nut/set/2")
+    assert (made_to.value if made_to else None) == figure
+
+
+def test_sealant_for_a_ground_goes_where_it_can_be_put_and_when() -> None:
+    ground = {"item": "ground-lug", "onto": "steel floor", "removed": "rarely", "behind": "40mm", "edge": "40mm"}
+    closed = nut(asked(ground, reach="one-side"), "round")
+    assert closed.proposal.joint.receiver is not None
+    assert closed.proposal.joint.receiver.end is FarEnd.CLOSED
+    both = next(one for one in asked(ground, reach="both-sides").answers if one.method == "through_bolt")
+    seals = "every/seal/3", "every/lock/2"
+    assert [text_of(closed, id_) for id_ in seals] == [None, None]
+    assert [text_of(both, id_) is not None for id_ in seals] == [True, False]
+
+
+def test_a_pilot_as_wide_as_the_hole_is_not_opened_up() -> None:
+    fuse = {"item": "fuse-holder", "onto": "steel engine-bay", "removed": "never", "item-material": "nylon"}
+    answer = next(one for one in asked(fuse).answers if one.method == "tapping_screw")
+    assert answer.proposal.joint.hole is not None
+    assert answer.proposal.joint.hole.diameter_mm < 3
+    assert "Open up" not in (text_of(answer, "every/open_up/1") or "Open up")
+    assert not any("trim panel" in caution.text for caution in answer.cautions)
+
+
+def test_clamps_along_a_cable_put_only_their_own_share_on_the_skin() -> None:
+    clamps = {"item": "wire-clamp", "onto": "steel floor", "removed": "rarely", "run": "5 m"}
+    assert not any("unsupported skin" in caution.text for caution in first_of(clamps).cautions)
 
 
 def test_the_body_of_a_rivet_nut_is_measured_before_anything_is_drilled() -> None:
