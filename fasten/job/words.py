@@ -57,6 +57,12 @@ class Visit:
     strip: str = ""
     retorque: str = ""
 
+    @property
+    def is_remark(self) -> bool:
+        """Whether it says nothing that was measured, and so is no reason that anything came off."""
+        read = (*_STAYS, "spin_out", "pull_out", "drive", "strip", "retorque", "renewed")
+        return self.kind == CHECKED and not self.photos and not any(getattr(self, name) for name in read)
+
 
 @record
 class Repair:
@@ -138,7 +144,8 @@ class Mount:
 def standing(visits: tuple[Visit, ...]) -> Visit:
     """What is there after these visits, the newest last: what the last says, and of those before it what still stands.
 
-    Hole, sheet and hardware stay until they are written down anew. How tight it is stays until it comes off.
+    Hole, sheet and hardware stay until they are written down anew. How tight it is stays until it comes off. A look at
+    what is off that measures nothing leaves it off.
     """
     *before, last = visits
     if not before:
@@ -147,7 +154,8 @@ def standing(visits: tuple[Visit, ...]) -> Visit:
     kept = {name: getattr(was, name) for name in keeps if not getattr(last, name)}
     if last.hardware:
         kept.pop("length", None)
-    return replace(last, **kept)
+    is_off = last.kind == CHECKED and was.kind == OFF and not any(getattr(last, name) for name in _STAYS)
+    return replace(replace(last, **kept), kind=OFF if is_off else last.kind)
 
 
 def _kept(kind: str) -> tuple[str, ...]:

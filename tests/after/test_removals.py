@@ -52,5 +52,6 @@ def test_fitted_again_it_came_off_before_whether_or_not_that_was_written_down() 
         return next(one.since for one in wear(found, TABLES) if one.every == 5)
 
     assert since("told") == since("fitted") == since("fitted", "checked") == 0
+    assert since("fitted", "off", "checked", "fitted") == since("checked", "fitted", "checked", "fitted") == 1
     assert since("fitted", "off", "fitted") == since("fitted", "fitted") == since("told", "fitted") == 1
     assert since("fitted", "off", "off", "fitted", "repaired") == 3

@@ -6,6 +6,7 @@ import pytest
 
 from fasten.catalog.tables import builtin
 from fasten.errors import FastenError
+from fasten.job.after.built import read_visit
 from fasten.job.store.job_toml import job_text, read_job
 from fasten.job.words import Job, Mount, Visit, standing
 
@@ -71,3 +72,17 @@ def test_what_stands_is_the_newest_of_each() -> None:
     other = standing((fitted, visit(hardware="M6")))
     assert (other.hole, other.length, other.torque) == ("7 mm", "", "")
     assert Mount("amp", ()).built is None
+
+
+@pytest.mark.parametrize(("name", "text"), [("note", "photo later"), ("by", "Kim"), ("date", "2026-05-03")])
+def test_what_measures_nothing_takes_nothing_back(name: str, text: str) -> None:
+    """Neither what was measured when it was fitted, nor that it is off."""
+    full = {"hole": "7 mm", "hardware": "M5 x 16", "torque": "1 N·m"}
+    fitted, again = read_visit(full, "2026-01-01"), read_visit({name: text, "note": "look", "photos": ""}, "2026-05-03")
+    assert (fitted.kind, again.kind) == ("fitted", "checked")
+    stands = standing((fitted, again))
+    assert {field: getattr(stands, field) for field in full} == full
+    assert standing((fitted, visit("off"), again)).kind == "off"
+    anew, last = read_visit({"hole": "7.1 mm"}, "2026-05-03"), visit("checked", torque="0.9 N·m")
+    assert standing((fitted, anew)).torque == "", "a hole is measured as it is off"
+    assert standing((fitted, visit("checked", hole="7.1 mm"), last, again)).hole == "7.1 mm"

@@ -6,7 +6,7 @@ from dataclasses import replace
 
 from fasten.after.measured import DROP, READINGS, SIZES, field_name, read_drop, read_readings, read_sizes
 from fasten.errors import FastenError
-from fasten.job.words import FITTED, OFF, VISIT_KINDS, Mount, Visit
+from fasten.job.words import CHECKED, FITTED, OFF, VISIT_KINDS, Mount, Visit
 from fasten.text.figures import unit_spelled
 from fasten.text.names import choice
 from fasten.text.shown import shown, visible
@@ -19,6 +19,7 @@ TEXTS = (
     WHEN, KIND, "hole", "sheet", "hardware", "length", "torque", "turning", "held", DROP, "tool", "renewed", "by",
     "note", *READINGS, "retorque",
 )  # fmt: skip
+_OF_FITTING = ("hole", "sheet", "hardware", "length", "torque", "turning", "held", DROP, "renewed")
 _DAY = r"([0-9]{4})-([0-9]{2})-([0-9]{2})"
 _SHOWN = 60  # characters of each field that a sentence repeats
 NEVER_REPLACED = FastenError(
@@ -43,16 +44,19 @@ def with_visit(mount: Mount, visit: Visit) -> Mount:
 def read_visit(said: Mapping[str, str], today: str, photos: tuple[str, ...] = ()) -> Visit:
     """A visit of what was said.
 
-    That something came off, or was looked at, is enough by itself; of what was fitted something must be said.
+    That something came off, or was looked at, is enough by itself; of what was fitted something must be said. What
+    says nothing of how it was fitted, such as a note, is a look at it, where nobody says that it is another kind.
     Raises: FastenError if nothing was said, or a field is not what it is for.
     """
     texts = {name: said.get(name, "").strip() for name in TEXTS}
-    kind = choice(texts[KIND], {name: name for name in VISIT_KINDS}, KIND) if texts[KIND] else FITTED
-    if kind == FITTED and not photos and not any(text for name, text in texts.items() if name not in (WHEN, KIND)):
+    kind = choice(texts[KIND], {name: name for name in VISIT_KINDS}, KIND) if texts[KIND] else ""
+    is_said = photos or any(text for name, text in texts.items() if name not in (WHEN, KIND))
+    if kind in ("", FITTED) and not is_said:
         raise FastenError("nothing is said that was built", where="built", fix="add --hole, --hardware or --torque")
     for name, text in texts.items():
         if text:
             _check(name, text)
+    kind = kind or (FITTED if any(texts[name] for name in _OF_FITTING) else CHECKED)
     return Visit(**{**texts, WHEN: texts[WHEN] or today, KIND: kind}, photos=photos)
 
 
@@ -80,7 +84,7 @@ def said_by(built: Visit | None) -> tuple[tuple[str, str], ...]:
     texts = [(name, getattr(built, name)) for name in TEXTS if name != KIND]
     sized = SIZES.keys() | READINGS.keys()
     spelled = ((field_name(name), unit_spelled(text) if name in sized else text) for name, text in texts if text)
-    kind = ((KIND, built.kind),) if built.kind == OFF else ()
+    kind = ((KIND, built.kind),) if built.kind in (OFF, CHECKED) else ()
     return (*spelled, *kind, *((PHOTOS, photo) for photo in built.photos))
 
 

@@ -30,7 +30,7 @@ from fasten.job.choices import (
 )
 from fasten.job.edit import find_mount, with_mount
 from fasten.job.entry import Entry
-from fasten.job.words import FITTED, OFF, REPAIRED, Job, Mount, Pin, Visit, standing
+from fasten.job.words import CHECKED, FITTED, OFF, REPAIRED, Job, Mount, Pin, Visit, standing
 from fasten.model import Joint, MountPoint, Proposal, Read, Refusal
 from fasten.record import record
 from fasten.text.figures import mm
@@ -171,7 +171,8 @@ def _came(mount: Mount, since: int) -> tuple[Came, ...]:
     """How often it came off at its visits after so many of them."""
     visits = mount.visits
     return tuple(
-        Came(_came_off(visits[at], visits[at - 1] if at else None), visits[at].renewed)
+        Came(_came_off(visits[at], next((one for one in reversed(visits[:at]) if one.kind != CHECKED), None)),
+             visits[at].renewed)
         for at in range(since, len(visits))
     )  # fmt: skip
 

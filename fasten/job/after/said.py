@@ -17,7 +17,7 @@ FIELDS = {
     "tool": "what measured: 'same wrench' where it also sets the fixing, 'scale with peak hold'",
     "renewed": "which parts are new",
     "by": "who did it",
-    "kind": "fitted (what is written down here by itself), off or checked",
+    "kind": "fitted (which a size, torque, part or what is new says by itself), off or checked (a note by itself)",
     "date": "the day, such as 2026-05-03; today where nothing is said",
     "note": "whatever else is worth knowing",
 }

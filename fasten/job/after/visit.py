@@ -162,7 +162,8 @@ def _cover(cover: Cover, job: Job, tables: Tables) -> Off:
 def _came(cover: Cover, job: Job) -> tuple[Came, ...]:
     """The days on which a cover was off, in their order, with what was renewed on each by name."""
     under_it = [mount for mount in job.mounts if any(one is cover for one in above(mount, job))]
-    visits = sorted((visit for mount in under_it for visit in mount.visits), key=lambda visit: visit.date)
+    seen = (visit for mount in under_it for visit in mount.visits if not visit.is_remark)
+    visits = sorted(seen, key=lambda visit: visit.date)
     days: dict[str, str] = {}
     for at, visit in enumerate(visits):
         day = visit.date or str(at)
