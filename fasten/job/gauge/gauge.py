@@ -11,8 +11,9 @@ from fasten.catalog.tables import Tables
 from fasten.errors import FastenError
 from fasten.job.boards import context, placed
 from fasten.job.entries import with_own_runs
-from fasten.job.gauge.first import ROOM
+from fasten.job.gauge.first import ROOM, with_room
 from fasten.job.gauge.groups import Interval, fewest, serving
+from fasten.job.gauge.needs import Need
 from fasten.job.gauge.point import SHAKY, Point, examined, stands
 from fasten.job.gauge.words import Gauge, Mark, Measured, MeasuringPass, Tool
 from fasten.job.wiring.ways import left_out
@@ -160,11 +161,26 @@ def _rooms(mount: Mount, point: Point, gauges: Mapping[Asks, float], tables: Tab
     on_board = material(tables, point.roomy.material).family in _BOARDS and point.roomy.place is None
     for need in point.needs:
         tool = Tool.PROBE if need.asks is Asks.BEHIND else Tool.MARGIN if on_board else Tool.STRIP
-        gauge = gauges[need.asks]
+        gauge, (below_mm, unproven_mm) = gauges[need.asks], _proven_to(need, point, tables)
         yield Mark(
             mount=mount.name, field=field_named(need.asks.value).name, tool=tool, needs_mm=need.least_mm,
             gauge_mm=gauge, said=f"at least {mm(gauge)}", below=_below(need.below, point.answer, tables),
+            below_mm=below_mm, unproven_mm=unproven_mm,
         )  # fmt: skip
+
+
+def _proven_to(need: Need, point: Point, tables: Tables) -> tuple[float | None, float | None]:
+    """Down to which room a mount point keeps what it gets with too little, and under which nothing is proven."""
+    if need.below is None or need.below.status is not Status.HOLDS:
+        return None, None
+    title, kept_mm = title_of(need.below, tables), None
+    for length_mm in range(need.least_mm - 1, 0, -1):
+        found = point.field.first(with_room(point.roomy, need.asks, length_mm))
+        if found is None or found.status is not Status.HOLDS:
+            return kept_mm or length_mm + 1.0, length_mm + 1.0
+        if kept_mm is None and title_of(found, tables) != title:
+            kept_mm = length_mm + 1.0
+    return kept_mm, None
 
 
 def _below(found: Proposal | None, answer: Proposal | None, tables: Tables) -> str:

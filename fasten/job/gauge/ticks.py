@@ -9,11 +9,14 @@ from fasten.job.edit import find_mount, with_mount
 from fasten.job.gauge.words import Mark, MeasuringPass, Tool
 from fasten.job.store.job_toml import same_name
 from fasten.job.words import Job
-from fasten.question.fields import NAMES, field_named
+from fasten.question.fields import BEHIND, EDGE, ITEM_HOLE, NAMES, SUPPORT, field_named
 from fasten.text.figures import with_unit
 from fasten.text.names import unknown
+from fasten.text.shown import shown
 
 ALL = "all"
+_FIX = "where a reading was wrong, say which field and what is right: --stopped 'left amplifier: behind = 14 mm'"
+_SETTLED = (BEHIND.name, EDGE.name, SUPPORT.name, ITEM_HOLE.name)
 _PUSHED = (Tool.FEELER, Tool.PUSH)
 
 
@@ -34,7 +37,7 @@ def ticked(job: Job, found: MeasuringPass, wanted: str) -> Job:
 
 
 def stopped(job: Job, found: MeasuringPass, wanted: str, tables: Tables) -> Job:
-    """The job with what was read where a gauge did not go in: `MOUNT: behind = 14 mm`.
+    """The job with what was read where a gauge did not go in: `MOUNT: behind = 14 mm`; a later reading replaces it.
 
     Raises: FastenError if it names no mark, says no figure, or one that is not understood.
     """
@@ -43,6 +46,9 @@ def stopped(job: Job, found: MeasuringPass, wanted: str, tables: Tables) -> Job:
         fix = "write how far it went, such as 'left amplifier: behind = 14 mm'"
         raise FastenError("nothing was read where it stopped", where="stopped", fix=fix)
     name, field = _named(job, named)
+    if _is_settled(job, found, name, field):
+        field_named(field).read(read.strip(), tables)
+        return _saying(job, name, field, read.strip())
     marks = _marks(found, name, field)
     if len({mark.field for mark in marks}) > 1:
         fields = ", ".join(dict.fromkeys(mark.field for mark in marks))
@@ -63,8 +69,12 @@ def read_text(mark: Mark, read: str, tables: Tables) -> str:
 
 def kept(job: Job, mark: Mark, text: str) -> Job:
     """The job with the field that a mark settles, said so."""
-    mount = find_mount(job, mark.mount)
-    said = dict(mount.said) | {mark.field: text}
+    return _saying(job, mark.mount, mark.field, text)
+
+
+def _saying(job: Job, name: str, field: str, text: str) -> Job:
+    mount = find_mount(job, name)
+    said = dict(mount.said) | {field: text}
     ordered = tuple((name, said[name]) for name in NAMES if name in said)
     return with_mount(job, replace(mount, said=ordered), instead_of=mount.name)
 
@@ -80,12 +90,21 @@ def _named(job: Job, wanted: str) -> tuple[str, str]:
     return find_mount(job, name.strip() if colon else wanted.strip()).name, field.strip()
 
 
+def _is_settled(job: Job, found: MeasuringPass, name: str, field: str) -> bool:
+    """Whether a field that gauges settle is said already and tried no more."""
+    tried = any(mark.mount == name and mark.field == field for one in found.mounts for mark in one.marks)
+    return field in _SETTLED and not tried and field in dict(find_mount(job, name).said)
+
+
 def _marks(found: MeasuringPass, name: str, field: str) -> list[Mark]:
     marks = [mark for one in found.mounts if one.mount == name for mark in one.marks]
     left = [mark for mark in marks if field in ("", mark.field)]
     if not left:
         open_ = {f"{mark.mount}: {mark.field}": "" for one in found.mounts for mark in one.marks}
-        raise unknown(f"{name}: {field}".removesuffix(": "), "tried in this pass", open_, "mount")
+        what = f"{name}: {field}".removesuffix(": ")
+        if not open_:
+            raise FastenError(f"{shown(what)} is not tried: nothing is left to measure", where="mount", fix=_FIX)
+        raise unknown(what, "tried in this pass", open_, "mount")
     return left
 
 

@@ -29,7 +29,8 @@ class Mark:
 
     `field` is what of its question it settles and `said` what is kept of it once it went as it should. `needs_mm` is
     the mount point's own limit, `gauge_mm` what it is tried with, `below` what the mount point gets where that does not
-    go; `force_n` is of a push, `stops_mm` the shank that must not go in.
+    go, proven down to `below_mm`; under `unproven_mm` nothing is. `force_n` is of a push, `stops_mm` the shank that
+    must not go in.
     """
 
     mount: str
@@ -41,6 +42,8 @@ class Mark:
     below: str = ""
     force_n: float | None = None
     stops_mm: float | None = None
+    below_mm: float | None = None
+    unproven_mm: float | None = None
 
 
 @record

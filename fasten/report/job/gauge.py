@@ -153,5 +153,10 @@ _TRIALS: Mapping[Tool, Callable[[Mark], str]] = {
 
 
 def instead(mark: Mark) -> str:
-    """What the mount point gets with less than it needs; nothing where it is no room."""
-    return f"under {figure(mark.needs_mm)}: {mark.below}" if mark.below else ""
+    """What the mount point gets with less than it needs, and down to where; nothing where it is no room."""
+    if not mark.below:
+        return ""
+    other = mark.below_mm is not None and mark.below_mm != mark.unproven_mm
+    down = f", down to {figure(mark.below_mm or 0.0)}" if other else ""
+    end = "" if mark.unproven_mm is None else f"; under {figure(mark.unproven_mm)}: nothing proven"
+    return f"under {figure(mark.needs_mm)}: {mark.below}{down}{end}"

@@ -57,6 +57,26 @@ def test_what_a_gauge_stopped_at_is_kept_as_it_was_read() -> None:
     assert first.title == found("two doors").mounts[0].marks[0].below
 
 
+def test_a_later_reading_replaces_the_earlier_and_what_is_left_says_so_in_a_whole_sentence() -> None:
+    after = ticked(job("two doors"), found("two doors"), "all")
+    left = measuring_pass(after, builtin())
+    again = stopped(after, left, "left adapter: behind = 19 mm", builtin())
+    assert said(again, "left adapter")["behind"] == "19 mm"
+    with pytest.raises(FastenError, match="nothing is left to measure; where"):
+        stopped(after, left, "left adapter = 19 mm", builtin())
+
+
+def test_what_is_got_below_holds_down_to_where_it_is_said_and_nothing_is_proven_under_it() -> None:
+    [mark] = [mark for mark in found("two doors").mounts[0].marks if mark.field == "behind"]
+    assert mark.unproven_mm is not None
+    for behind, holds in ((mark.below_mm, True), (mark.unproven_mm - 1, False)):
+        after = ticked(job("two doors"), found("two doors"), "left adapter")
+        after = stopped(after, found("two doors"), f"left adapter: behind = {behind} mm", builtin())
+        plan = choices(after, builtin())[0].plan
+        assert plan is not None
+        assert (plan.status is Status.HOLDS) is holds
+
+
 def test_how_far_a_panel_moved_is_kept_with_its_push() -> None:
     after = stopped(job("demo"), found("demo"), "left amplifier: support = 0.6 mm", builtin())
     assert said(after, "left amplifier")["support"] == "push 100 N 0.6 mm"
