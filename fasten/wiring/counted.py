@@ -12,6 +12,7 @@ from fasten.text.figures import figure
 from fasten.text.given import given_text
 from fasten.text.shown import shown
 from fasten.wiring.accepted import (
+    BULKHEAD,
     GROUND_LEAD,
     GROUND_POINT,
     HOLDER_POINT,
@@ -43,6 +44,9 @@ def counted(sizing: Sizing, tables: Tables) -> Iterator[Check]:
         these = ", ".join(run.proposed)
         needs = f"needs these confirmed or said otherwise, which were only proposed: {these}"
         yield waits(f"{PROPOSED}.{run.name} {these}", "What was proposed", "", None, needs, (), "", ())
+    if run.unpassed:
+        needs = "needs how it passes the bulkhead: no hole is given, new or existing"
+        yield waits(f"{BULKHEAD}.{run.name}", "Way through the bulkhead", "", None, needs, (), "", ())
     if _mark_decides(sizing, tables):
         needs = f"needs what is printed on the cable: without it {figure(run.insulation_c)} °C counts"
         _, source = rule_figure(tables, WiringRules.INSULATION_UNMARKED)

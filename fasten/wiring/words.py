@@ -223,7 +223,8 @@ class Run:
     feed the same as it does. Up to `over_v` may be lost beyond the limit, where cable that was chosen lies before it.
     `body_mohm` is of the body as measured, 0 where it is not: then it is in no voltage drop. `material_said` where it
     is known what the cable is of. `unplaced` are the sections it goes through of which the place is not known,
-    `proposed` what of it decides and was only proposed.
+    `proposed` what of it decides and was only proposed. `unpassed` where it lies on both sides of the bulkhead and goes
+    through no hole.
     """
 
     name: str
@@ -269,5 +270,6 @@ class Run:
     material_said: bool = True
     unplaced: tuple[str, ...] = ()
     proposed: tuple[str, ...] = ()
+    unpassed: bool = False
     from_holder: bool = False
     to_holder: bool = False

@@ -19,7 +19,7 @@ from fasten.job.start.wanted import read_wanted
 from fasten.job.store.job_toml import job_text, read_job
 from fasten.job.wiring.lugs import with_runs
 from fasten.job.wiring.runs import run_choices
-from fasten.job.words import Job, Mount
+from fasten.job.words import Job, Mount, Recorded
 from fasten.model import Origin
 from fasten.question.fields import NAMES, field_named
 
@@ -231,3 +231,35 @@ def test_the_clamps_of_a_section_follow_its_length_and_are_left_out_in_a_channel
     counts, (said,) = found(where="channel")
     assert not counts
     assert said.startswith("power cable clamps is left out")
+
+
+def test_a_run_from_the_engine_bay_to_elsewhere_is_asked_how_it_passes_the_bulkhead() -> None:
+    """Until a hole is given or it is accepted; with the battery in the boot there is nothing to ask."""
+    job = start("amplifier, processor, power")
+
+    def asked(job: Job) -> list[str]:
+        found = ((one.name, one.answer) for one in run_choices(job, TABLES))
+        return [
+            name for name, answer in found if answer is not None and "Way through the bulkhead" in answer.to_measure
+        ]
+
+    def of_feed(holes: tuple[str, ...] = (), accepted: tuple[str, ...] = ()) -> Job:
+        hole = Recorded("bulkhead", (("through", "steel 0.8 mm"),))
+        changed = (replace(run, holes=holes, accepted=accepted) if run.name == "processor feed" else run
+                   for run in job.runs)  # fmt: skip
+        return replace(job, holes=(hole,), runs=tuple(changed))
+
+    def with_holder_on(onto: str) -> Job:
+        return replace(job, mounts=tuple(
+            replace(one, said=tuple((dict(one.said) | {"onto": onto}).items())) if one.name == "fuse holder" else one
+            for one in job.mounts
+        ))  # fmt: skip
+
+    assert asked(job) == ["processor feed"]
+    assert asked(of_feed(holes=("bulkhead",))) == []
+    assert asked(of_feed(accepted=("bulkhead:processor-feed",))) == []
+    assert asked(with_holder_on("steel floor")) == []
+    section = Recorded("bonnet", (("where", "engine-bay"), ("length", "1 m")))
+    cold = replace(with_holder_on("steel floor"), sections=(section,))
+    by_section = replace(cold, runs=tuple(replace(run, sections=("bonnet",)) for run in cold.runs))
+    assert "processor feed" in asked(by_section)

@@ -10,6 +10,7 @@ from fasten.catalog.tables import Tables
 from fasten.catalog.wiring_rules import WiringRules, rule_figure
 from fasten.errors import FastenError
 from fasten.job.store.job_toml import same_name
+from fasten.job.wiring.bulkhead import is_unpassed
 from fasten.job.wiring.holders import HOLDER, holders_of
 from fasten.job.words import CableRun, Job, Mount, Visit
 from fasten.model import MountPoint
@@ -257,7 +258,8 @@ def _leg(run: CableRun, job: Job, points: _Points, terminals: Mapping[_Place, En
     where = RunWhere.ENGINE_BAY if hot else whole.where
     unplaced = () if hot or asked.where is not None else _unplaced(run, job)
     named = replace(whole, from_name=from_name, to_name=to_name, where=where, unplaced=unplaced,
-                    proposed=tuple(_proposed(run)))  # fmt: skip
+                    proposed=tuple(_proposed(run)),
+                    unpassed=is_unpassed(run, job, ((from_, from_name), (to, to_name))))  # fmt: skip
     return Leg(named, loaded=load.carries is not None)
 
 
