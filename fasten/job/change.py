@@ -96,7 +96,7 @@ def with_fields(job: Job, name: str, settings: Mapping[str, str], tables: Tables
     alike = asks_both(job, was, now)
     if alike and both is None:
         others = either([shown(one.name) for one in alike]).replace(" or ", " and ")
-        what = f"{others} {'is' if len(alike) == 1 else 'are'} alike: is it the same there?"
+        what = f"{others} {'is' if len(alike) == 1 else 'are'} alike, and whether it is the same there is not said"
         raise FastenError(what, where="both", fix="add --both, or --only for this one")
     changed = on_twins(job, was, now) if both else job
     also = tuple(one.name for one in alike) if both else ()
