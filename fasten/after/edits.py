@@ -5,11 +5,11 @@ from dataclasses import replace
 
 from fasten.advice.advise import method_by, method_of
 from fasten.advice.method import Method, existing_hole_refusal, gates, joints
-from fasten.after import behind, cover, doubler, elsewhere, mixed
+from fasten.after import behind, cover, doubler, elsewhere, keeps, mixed
 from fasten.after.case import Case, Found, least, left_of, loads_of, miss_of, own_odd, repair_part
 from fasten.after.damage import CORRODED, CRACKED, OFF
 from fasten.after.mixed import Odd
-from fasten.after.openings import is_same, loosened, off_mm, series_of, slot, thread_of, wider
+from fasten.after.openings import is_same, loosened, off_mm, slot, thread_of, wider
 from fasten.catalog.named import material
 from fasten.catalog.repairs import RepairRoute
 from fasten.catalog.rules import Rules, rule_value
@@ -24,7 +24,6 @@ from fasten.model import (
     Joint,
     MountPoint,
     OwnTest,
-    Position,
     Proposal,
     Read,
     Refusal,
@@ -53,28 +52,6 @@ def best(route: RepairRoute, case: Case, tables: Tables) -> Found:
 
 
 # -- which joints are tried -------------------------------------------------------------------------------------------
-
-
-def _is_larger(joint: Joint, case: Case) -> bool:
-    return joint.screw is not None and case.joint.screw is not None and (
-        joint.screw.diameter_mm > case.joint.screw.diameter_mm
-    )  # fmt: skip
-
-
-def _other_series(joint: Joint, case: Case) -> bool:
-    return thread_of(joint) == thread_of(case.joint) and series_of(joint) != series_of(case.joint)
-
-
-def _hexagon(joint: Joint, case: Case) -> bool:
-    return joint.hole is not None and joint.hole.shape == "hexagon"
-
-
-def _washered(joint: Joint, case: Case) -> bool:
-    return is_same(joint, case) and any(part.place is Position.BETWEEN for part in joint.washers)
-
-
-def _any(joint: Joint, case: Case) -> bool:
-    return True
 
 
 def _with_hole(case: Case) -> MountPoint:
@@ -146,15 +123,32 @@ def _of(keep: Keep) -> Callable[[RepairRoute, Case, Tables], Found]:
 
 
 def _series_of(route: RepairRoute, case: Case, tables: Tables) -> Found:
-    """Another series of the same part; where the joint has none, any part of the route's methods that fits the hole."""
+    """Another series of the same thread whose body is larger than what the hole was for.
+
+    Of the route's methods where the joint has no such part: of its thread, of any where its screw cuts its own.
+    """
     if case.joint.method in route.methods:
-        return _search(_other_series, case, [_with_hole(case)], _own(case), tables)
-    return _search(_any, case, _opened(case, tables), _methods(route), tables)
+        return _larger_body(case, tables)
+    cuts = case.joint.screw is not None and case.joint.screw.kind.thread is not Thread.MACHINE
+    return _search(keeps.whichever if cuts else keeps.same_thread, case, _opened(case, tables), _methods(route), tables)
+
+
+def _larger_body(case: Case, tables: Tables) -> Found:
+    """A part never goes into the hole of one of its size that turned or tore there."""
+    mount, method, was = _with_hole(case), method_by(case.joint), case.joint.hole
+    tried = joints(method, mount, tables) if gates(method, mount, tables) is None else ()
+    others = [one.hole.diameter_mm for one in tried if one.hole is not None and keeps.other_series(one, case)]
+    largest_mm = max(others, default=0.0)
+    if was is None or not others or largest_mm > was.diameter_mm:
+        return _search(keeps.has_larger_body, case, [mount], [method], tables)
+    because = f"no other {thread_of(case.joint)} body is larger than the {mm(was.diameter_mm)} hole of this one"
+    figures = (Figure("hole of this one", was.diameter_mm, "mm"), Figure("largest of another", largest_mm, "mm"))
+    return Found(Refusal(method.NAME, because, figures), (), mount)
 
 
 def _tapped(route: RepairRoute, case: Case, tables: Tables) -> Found:
     """The next thread, tapped in the same place."""
-    return _search(_is_larger, case, _opened(case, tables), _methods(route), tables)
+    return _search(keeps.is_larger, case, _opened(case, tables), _methods(route), tables)
 
 
 def _methods(route: RepairRoute) -> list[Method]:
@@ -162,15 +156,15 @@ def _methods(route: RepairRoute) -> list[Method]:
 
 
 def _next_thread(route: RepairRoute, case: Case, tables: Tables) -> Found:
-    return _search(_is_larger, case, _opened(case, tables), _own(case), tables)
+    return _search(keeps.is_larger, case, _opened(case, tables), _own(case), tables)
 
 
 def _hexagons(route: RepairRoute, case: Case, tables: Tables) -> Found:
-    return _search(_hexagon, case, _opened(case, tables), _own(case), tables)
+    return _search(keeps.hexagon, case, _opened(case, tables), _own(case), tables)
 
 
 def _of_methods(route: RepairRoute, case: Case, tables: Tables) -> Found:
-    return _search(_any, case, [_with_hole(case)], _methods(route), tables)
+    return _search(keeps.whichever, case, [_with_hole(case)], _methods(route), tables)
 
 
 def _as_planned(route: RepairRoute, case: Case, tables: Tables) -> Found:
@@ -211,7 +205,7 @@ def _is_next(joint: Joint, case: Case, tables: Tables) -> bool:
     """Whether a screw is the larger one that a stripped hole takes: in board and wood it is thicker by a whole step."""
     now, was = joint.screw, case.joint.screw
     if now is None or was is None or now.kind.thread is not Thread.FORMS_IN_BOARD:
-        return _is_larger(joint, case)
+        return keeps.is_larger(joint, case)
     return now.diameter_mm >= was.diameter_mm + rule_value(tables, Rules.REPAIR_THICKER)[0] - 1e-9
 
 
@@ -379,7 +373,7 @@ _EDITS: Mapping[str, Callable[[RepairRoute, Case, Tables], Found]] = {
     "tapped": _tapped,
     "thread": _next_thread,
     "hexagon": _hexagons,
-    "washer": _of(_washered),
+    "washer": _of(keeps.washered),
     "item hole": _wider_item,
     "slot": slot,
     BESIDE: elsewhere.beside,
