@@ -173,7 +173,8 @@ class Label:
 
     `target_nm` is None where there is no figure; then `by_feel` says that something is tightened all the same.
     `least_nm` is what it must reach. `past_driving` says that what it takes to turn a nut comes on top. `held_by` says
-    what holds where no part does. `odd` are fixings that a repair made unlike the others.
+    what holds where no part does. `odd` are fixings that a repair made unlike the others. `turns` says how tight the
+    ends of a cable are.
     """
 
     bit: str | None
@@ -183,6 +184,7 @@ class Label:
     past_driving: bool
     held_by: str
     odd: tuple[OddFixing, ...] = ()
+    turns: str = ""
 
 
 @record

@@ -113,6 +113,12 @@ def _turns(done: Done) -> str:
     return _each(done, lambda end: "" if end.turn.whose == NONE else turn_words(end.turn))
 
 
+def turns_in_brief(done: Done) -> str:
+    """How tight the ends are, in few words; empty where nothing is turned."""
+    found = _each(done, lambda end: "" if end.turn.whose == NONE else turn_text(end.turn))
+    return "" if found == NOTHING else found
+
+
 def turn_words(turn: Turn) -> str:
     """The torque of an end, and whose figure comes before it."""
     if turn.target_nm is not None:

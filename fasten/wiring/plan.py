@@ -6,6 +6,7 @@ from functools import lru_cache
 from fasten.advice.doings import once
 from fasten.model.plan import Label, Plan
 from fasten.text.figures import figure
+from fasten.wiring.blanks import turns_in_brief
 from fasten.wiring.conditions import Done, holding
 from fasten.wiring.parts import consumable_needs, markers_of, part_needs, tool_needs
 from fasten.wiring.sizing import MOST_KEPT, Sizing, nameless
@@ -28,7 +29,8 @@ def plan_of_any_name(done: Done) -> Plan:
         tools=tuple(tool_needs(done, held)), consumables=tuple(consumable_needs(done)),
         doings=once(steps_of(done, held), done.tables),
         cautions=tuple(cautions_of(done, held)), remarks=(),
-        label=Label(bit=None, target_nm=None, least_nm=None, by_feel=False, past_driving=False, held_by=""),
+        label=Label(bit=None, target_nm=None, least_nm=None, by_feel=False, past_driving=False, held_by="",
+                    turns=turns_in_brief(done)),
         markers=markers_of(done),
     )  # fmt: skip
 

@@ -68,3 +68,13 @@ def test_the_hotter_place_counts_and_a_section_of_no_place_is_open() -> None:
     plan = next(entry.plan for entry in entries(nowhere, TABLES) if entry.name == "bonnet")
     assert plan is not None
     assert any("where bonnet lies" in need for need in plan.unresolved)
+
+
+def test_the_label_of_a_run_says_how_tight_its_ends_are_and_nothing_where_none_is_turned() -> None:
+    """As its page does: a torque that is there is none that is not."""
+    sheet = work_sheet(THROUGH, entries(THROUGH, TABLES), None, TABLES)
+    labels = next(one for one in work_document(sheet, 80).sections if one.heading == "Bag labels")
+    said = {row[0]: row[4] for row in labels.rows}
+    assert "N·m" in said["mono ground"]
+    assert said["bonnet"] == ""
+    assert not [line for card in labels.lines for line in card if card[0].startswith("bonnet") and "torque" in line]

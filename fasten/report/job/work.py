@@ -246,9 +246,10 @@ def _labels(sheet: WorkSheet) -> Section:
         if entry.plan is not None
     )
     lines = tuple(
-        (f"{name}, {for_}", *bag.split("; "), f"{NO_HOLE if bit == NONE else f'bit {bit}'}, torque {torque}")
+        (f"{name}, {for_}", *bag.split("; "),
+         f"{NO_HOLE if bit == NONE else f'bit {bit}'}{f', torque {torque}' if torque else ''}")
         for name, for_, bag, bit, torque in rows
-    )
+    )  # fmt: skip
     return Section("Bag labels", columns, rows, cards=True, lines=lines)
 
 
@@ -272,7 +273,8 @@ def _label(entry: WorkEntry, label: Label, place: str, vehicle: str) -> tuple[st
     bag = "; ".join(map(_bagged, entry.bag)) or label.held_by or "nothing of its own"
     bit = NONE if label.bit is None else label.bit
     bag = "; ".join((bag, *map(odd_text, label.odd)))
-    return entry.name, f"{vehicle}, {place}" if vehicle else place, bag, bit, _how_tight(label)
+    tight = label.turns if isinstance(entry.source, RunChoice | WayChoice) else _how_tight(label)
+    return entry.name, f"{vehicle}, {place}" if vehicle else place, bag, bit, tight
 
 
 def odd_text(odd: OddFixing) -> str:
