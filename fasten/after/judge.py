@@ -214,15 +214,27 @@ def _torque(proved: Proposal, measured: Measured, point: MountPoint, tables: Tab
     least_nm = min(measured.torque_nm) - max(measured.turning_nm, default=0.0)
     # Only what a nut takes to turn by itself is no load on what limits the torque; of the clamp all of it is missing.
     most_nm = max(measured.torque_nm) - (min(measured.turning_nm) if running_nm else 0.0)
+    clamps = [read - (min(measured.turning_nm) if running_nm else 0.0) for read in measured.torque_nm]
     if running_nm and len(measured.torque_nm) == len(measured.turning_nm):
         clamps = [read - turns for read, turns in zip(measured.torque_nm, measured.turning_nm, strict=True)]
         least_nm, most_nm = min(clamps), max(clamps)
     if most_nm > torque.max_nm + _LEAST_LOSS:
-        return Found((), (_too_tight(torque, most_nm, target, _breaks_nm(proved, torque, point, tables)),), figures)
+        over = _at(measured, tuple(nm > torque.max_nm + _LEAST_LOSS for nm in clamps))
+        do = _too_tight(torque, most_nm, target, _breaks_nm(proved, torque, point, tables))
+        return Found((), (f"{over}{do}",), figures)
     if least_nm < torque.min_nm - _LEAST_LOSS:
         turns = " past what turns the nut" if running_nm else ""
         return Found((), (f"tighten it to {target}{turns}: {number(least_nm, 2)} N·m clamps too little",), figures)
     return Found((), (), figures)
+
+
+def _at(measured: Measured, is_out: tuple[bool, ...]) -> str:
+    """Which of several fixings it is of, before what is said; nothing where one figure is of all of them."""
+    if len(is_out) < 2:
+        return ""
+    numbers = [str(number) for number, out in zip(measured.at or range(1, len(is_out) + 1), is_out, strict=True) if out]
+    *first, last = numbers
+    return f"fixings {', '.join(first)} and {last}: " if first else f"fixing {last}: "
 
 
 def _unknown_clamp(torque: Torque, measured: Measured, running_nm: float) -> tuple[tuple[str, ...], tuple[str, ...]]:
@@ -240,7 +252,8 @@ def _too_tight(torque: Torque, most_nm: float, target: str, breaks_nm: float) ->
     """What to do where it is too tight: past what breaks a part the figure is wrong, or the part is spent."""
     read = f"{number(most_nm, 2)} N·m is over {number(torque.max_nm, 2)} N·m, limited by {torque.limited_by}"
     if most_nm > breaks_nm:
-        return f"{read}, and over what that bears: check the figure; if it is right, renew the part"
+        breaks = f"over the {number(breaks_nm, 2)} N·m at which something gives way"
+        return f"{read}, and {breaks}: check the figure; if it is right, renew the part"
     return f"{read}: loosen it and set it again to {target}"
 
 

@@ -43,7 +43,8 @@ class Measured:
     """What was measured, in mm and N·m, in template order where there is one a fixing; empty, or None, if it was not.
 
     `turning_nm` is what turned a prevailing-torque nut before it seated, `held_nm` the torque a nut was held at without
-    turning, `retorque_nm` what just moved a screw when it was tightened again.
+    turning, `retorque_nm` what just moved a screw when it was tightened again. `at` are the numbers of the fixings that
+    they are of; empty where that is each, from 1 on.
     """
 
     hole_mm: tuple[float, ...] = ()
@@ -54,6 +55,7 @@ class Measured:
     held_nm: tuple[float, ...] = ()
     drop: Drop | None = None
     retorque_nm: tuple[float, ...] = ()
+    at: tuple[int, ...] = ()
 
 
 def read_measured(said: Mapping[str, str]) -> Measured:

@@ -119,6 +119,24 @@ def test_a_figure_far_off_its_plan_is_asked_about(said: dict[str, str], field: s
     check_slips(read_visit({"hole": "9.5 mm", "torque": "2.5 N·m"}, DAY), planned()[AMP], TABLES)
 
 
+def test_a_sheet_within_the_range_that_was_planned_for_is_no_slip() -> None:
+    choice = planned()[AMP]
+    assert choice.point is not None
+    wide = replace(choice, point=replace(choice.point, thickness_min_mm=0.8, thickness_max_mm=2.7))
+    for sheet in ("0.8 mm", "1.5 mm", "2.7 mm"):
+        check_slips(read_visit({"sheet": sheet}, DAY), wide, TABLES)
+    with pytest.raises(FastenError, match=r"1/4 of the 0\.8 mm wanted"):
+        check_slips(read_visit({"sheet": "0.2 mm"}, DAY), wide, TABLES)
+
+
+def test_what_is_over_says_at_which_fixings_and_what_breaks() -> None:
+    found = verdict(AMP, hole="7 mm", torque="1 N·m, 2.4 N·m, 1 N·m, 2.5 N·m")
+    [do] = found.do
+    limit = next(figure.value for figure in found.figures if figure.name == "torque at most")
+    assert do.startswith(f"fixings 2 and 4: 2.5 N·m is over {limit:.2f} N·m, limited by ")
+    assert "over the 2 N·m at which something gives way" in do, "1.7 N·m is 0.85 of what turns the body in 0.8 mm"
+
+
 def test_neither_one_for_all_nor_one_for_each_is_refused() -> None:
     said = read_visit({"torque": "1 N·m, 1 N·m, 1 N·m"}, DAY)
     with pytest.raises(FastenError, match="3 are given, and it has 4 fixings"):

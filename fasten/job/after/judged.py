@@ -233,7 +233,7 @@ def check_slips(said: Visit, choice: Choice, tables: Tables) -> None:
     joint, torque, measured = choice.answer.proposal.joint, choice.answer.proposal.torque, measured_of(said)
     planned = (
         ("hole", measured.hole_mm, joint.hole.diameter_mm if joint.hole is not None else None, "mm"),
-        ("sheet", _one(measured.sheet_mm), choice.point.thickness_max_mm, "mm"),
+        ("sheet", _one(measured.sheet_mm), _nearest_mm(measured.sheet_mm, choice.point), "mm"),
         ("length", _one(measured.length_mm), joint.screw.length_mm if joint.screw is not None else None, "mm"),
         ("torque", measured.torque_nm, torque.target_nm if torque is not None else None, "N·m"),
     )  # fmt: skip
@@ -248,6 +248,11 @@ def _check_slip(name: str, value: float, wanted: float, unit: str, factor: float
     times = f"{number(value / wanted, 1)} times" if value > wanted else f"1/{number(wanted / value, 1)} of"
     what = f"{number(value, 2)} {unit} is {times} the {number(wanted, 2)} {unit} wanted, which may be a slip"
     raise FastenError(what, where=name, fix="correct it, or add --sure to keep it")
+
+
+def _nearest_mm(sheet_mm: float | None, point: MountPoint) -> float:
+    """What of a sheet that may be a range is nearest to one that was measured: whatever lies in it is as planned."""
+    return min(max(sheet_mm or 0.0, point.thickness_min_mm), point.thickness_max_mm)
 
 
 def _one(size: float | None) -> tuple[float, ...]:

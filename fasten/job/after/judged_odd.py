@@ -24,8 +24,10 @@ def of_others(measured: Measured, odd: tuple[Taken, ...]) -> Measured:
     def kept(sizes: tuple[float, ...]) -> tuple[float, ...]:
         return sizes if len(sizes) < 2 else tuple(mm for at, mm in enumerate(sizes, 1) if at not in away)
 
+    most = max(map(len, (measured.hole_mm, measured.torque_nm, measured.turning_nm, measured.held_nm)))
+    left = tuple(at for at in range(1, most + 1) if at not in away)
     return replace(
-        measured, hole_mm=kept(measured.hole_mm), torque_nm=kept(measured.torque_nm),
+        measured, at=left, hole_mm=kept(measured.hole_mm), torque_nm=kept(measured.torque_nm),
         turning_nm=kept(measured.turning_nm), held_nm=kept(measured.held_nm),
     )  # fmt: skip
 
