@@ -1,7 +1,7 @@
 """The verdict on what was built at a mount point of a job: its joint with what went in, proved as it was measured."""
 
 import re
-from collections.abc import Mapping
+from collections.abc import Container, Mapping
 from dataclasses import replace
 
 from fasten.advice.advise import advise, method_by
@@ -13,7 +13,7 @@ from fasten.catalog.rules import Rules, rule
 from fasten.catalog.tables import Tables
 from fasten.errors import FastenError
 from fasten.job.after.built import AS_PLANNED, TEXTS, recorded
-from fasten.job.after.judged_odd import odd_of, of_others, with_odd
+from fasten.job.after.judged_odd import in_places, left_out_of, odd_of, of_others, with_odd
 from fasten.job.after.own_tests import Readings, newest, tests_of, with_tests
 from fasten.job.after.taken import Taken, lift_of
 from fasten.job.after.taken import odd_of as unlike
@@ -33,7 +33,7 @@ from fasten.job.entry import Entry
 from fasten.job.words import CHECKED, FITTED, OFF, REPAIRED, Job, Mount, Pin, Visit, standing
 from fasten.model import Joint, MountPoint, Proposal, Read, Refusal
 from fasten.record import record
-from fasten.text.figures import mm
+from fasten.text.figures import counted, mm
 from fasten.text.names import capital, plain_name
 from fasten.text.shown import visible
 from fasten.text.units import number
@@ -98,15 +98,15 @@ def judged(choice: Choice, tables: Tables) -> Judged | None:
         return None
     planned = choice.answer.proposal
     try:
-        measured = measured_of(built)
-        check_count(measured, point)
+        measured, gone = measured_of(built), left_out_of(choice.repairs)
+        check_count(measured, {point.fixings, point.fixings - len(gone)}, point.fixings - len(gone))
     except FastenError as error:
         need = f"what was measured once more: {error}"
         return Judged(Verdict.OPEN, (need,), (), (), (), planned, planned)
     if not _says_what(built.hardware, planned.joint):
         need = f"what went in, as thread and length, such as M5 x 16: {visible(built.hardware)} says neither"
         return Judged(Verdict.OPEN, (need,), (), (), (), planned, planned)
-    odd = odd_of(choice.repairs)
+    odd, measured = odd_of(choice.repairs), in_places(measured, point.fixings, gone)
     others = of_others(measured, odd)
     proved, point = _as_tested(planned.joint, choice, others, point, tables)
     if isinstance(proved, Refusal) and proved.check == PINNED:
@@ -208,20 +208,21 @@ def measured_of(built: Visit) -> Measured:
     return read_measured({name: getattr(built, name) for name in TEXTS})
 
 
-def check_count(measured: Measured, point: MountPoint) -> None:
-    """Raises FastenError where a measurement is neither one for all fixings nor one for each."""
+def check_count(measured: Measured, counts: Container[int], fixings: int) -> None:
+    """Raises FastenError where a measurement is neither one for all fixings nor as many as may be there."""
     each = {"hole": measured.hole_mm, "torque": measured.torque_nm, "turning": measured.turning_nm,
             "held": measured.held_nm}  # fmt: skip
     for name, found in each.items():
-        if len(found) not in (0, 1, point.fixings):
-            what = f"{len(found)} are given, and it has {point.fixings} fixings"
+        if len(found) > 1 and len(found) not in counts:
+            what = f"{len(found)} are given, and it has {counted(fixings, 'fixing')}"
             raise FastenError(what, where=name, fix="give one for all, or one for each in the order of the template")
 
 
 def check_said(said: Visit, choice: Choice, tables: Tables, *, is_sure: bool) -> None:
     """Raises FastenError where a measurement is not one for all or for each, or so far off that a figure slipped."""
     if choice.point is not None:
-        check_count(measured_of(said), choice.point)
+        fixings = choice.point.fixings - len(left_out_of(choice.repairs))
+        check_count(measured_of(said), {fixings}, fixings)
     if not is_sure:
         check_slips(said, choice, tables)
 

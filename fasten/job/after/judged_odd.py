@@ -1,6 +1,7 @@
 """The verdict on fixings that were repaired: each judged by the joint that its route came to, the others as planned."""
 
 from dataclasses import replace
+from math import nan
 
 from fasten.after.judge import Judged, Verdict, judge
 from fasten.after.measured import Measured
@@ -15,6 +16,26 @@ _WORST = list(Verdict)
 def odd_of(found: tuple[Taken, ...]) -> tuple[Taken, ...]:
     """The repairs of single fixings that are in force."""
     return tuple(one for one in in_force(found) if not one.whole and one.repair.at is not None)
+
+
+def left_out_of(found: tuple[Taken, ...]) -> frozenset[int]:
+    """The fixings that a repair left out, by number."""
+    return frozenset(one.repair.at for one in odd_of(found) if one.leaves_out and one.repair.at is not None)
+
+
+def in_places(measured: Measured, fixings: int, left_out: frozenset[int]) -> Measured:
+    """What was measured at each fixing by its number, where those that were left out are not among it."""
+
+    def placed(sizes: tuple[float, ...]) -> tuple[float, ...]:
+        if not left_out or len(sizes) < 2 or len(sizes) != fixings - len(left_out):
+            return sizes
+        rest = iter(sizes)
+        return tuple(nan if at in left_out else next(rest) for at in range(1, fixings + 1))  # nothing reads these
+
+    return replace(
+        measured, hole_mm=placed(measured.hole_mm), torque_nm=placed(measured.torque_nm),
+        turning_nm=placed(measured.turning_nm), held_nm=placed(measured.held_nm),
+    )  # fmt: skip
 
 
 def of_others(measured: Measured, odd: tuple[Taken, ...]) -> Measured:

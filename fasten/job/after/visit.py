@@ -9,7 +9,7 @@ from fasten.catalog.tables import Tables
 from fasten.errors import FastenError
 from fasten.job.after.covered import above, rates
 from fasten.job.after.judged import judged, wear
-from fasten.job.after.judged_odd import odd_of
+from fasten.job.after.judged_odd import left_out_of, odd_of
 from fasten.job.after.repairs import is_of_repair
 from fasten.job.choices import Choice
 from fasten.job.list.lists import AsBuilt
@@ -115,8 +115,9 @@ def _mount(choice: Choice, asked: bool, tables: Tables) -> Off:
     torque = proved.torque if isinstance(proved, Proposal) else None
     needs = "" if isinstance(proved, Proposal) else f"what was built does not do: {proved.because}"
     past = plan is not None and plan.label.past_driving
+    fixings = choice.point.fixings - len(left_out_of(choice.repairs))
     return Off(
-        choice.name, False, asked, choice.point.fixings, choice.answer.title, due, torque, past, needs,
+        choice.name, False, asked, fixings, choice.answer.title, due, torque, past, needs,
         () if plan is None else plan.label.odd, next(as_built_of((choice,), tables), None),
     )  # fmt: skip
 
