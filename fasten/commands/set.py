@@ -7,8 +7,12 @@ if TYPE_CHECKING:
     from collections.abc import Iterable
 
     from fasten.catalog.tables import Tables
+    from fasten.errors import FastenError
     from fasten.job.change import Changed
     from fasten.job.words import Job, Mount
+
+
+_AS_PROPOSED = "as proposed"  # of --onto without a value
 
 
 def arguments(parser: argparse.ArgumentParser) -> None:
@@ -20,7 +24,7 @@ def arguments(parser: argparse.ArgumentParser) -> None:
     )
     parser.add_argument("settings", nargs="*", metavar="WORD", help=of)
     onto = "what it is fastened to; without a value confirm what is proposed, of an install too"
-    parser.add_argument("--onto", nargs="?", const="", default=None, metavar="…", help=onto)
+    parser.add_argument("--onto", nargs="?", const=_AS_PROPOSED, default=None, metavar="…", help=onto)
     both = parser.add_mutually_exclusive_group()
     both.add_argument("--both", action="store_true", help="the same at its twins, but for what is measured")
     both.add_argument("--only", action="store_true", help="of this one alone")
@@ -88,10 +92,12 @@ def _changed(args: argparse.Namespace, job: "Job", name: str, words: list[str], 
         if cover is not None and args.onto is None:
             return with_cover_fields(job, cover, settings, tables)
         install = install_named(name, job, tables)
-        if install is not None and args.onto == "" and not settings:
+        if install is not None and args.onto == _AS_PROPOSED and not settings:
             return with_onto_confirmed(job, install.install)
+        if (run_, found, cover) == (None, None, None):
+            raise _unknown(job, name)
     if args.onto is not None:
-        settings = {**settings, ONTO.name: args.onto or _onto(job, name)}
+        settings = {**settings, ONTO.name: _onto(job, name) if args.onto == _AS_PROPOSED else args.onto}
     both = True if args.both else False if args.only else None
     done: Changed = with_fields(job, name, settings, tables, both)
     if args.both:
@@ -138,16 +144,37 @@ def _onto(job: "Job", name: str) -> str:
     return said
 
 
+def _unknown(job: "Job", name: str) -> "FastenError":
+    """The refusal of a name that is of nothing in the job, with the nearest of all that there is."""
+    from fasten.errors import FastenError
+    from fasten.job.store.covers_toml import COVER
+    from fasten.job.store.runs_toml import RECORDED
+    from fasten.text.names import unknown
+    from fasten.text.shown import shown
+
+    if name.strip().casefold() in (*RECORDED, COVER):
+        what = f"{shown(name)} alone names nothing"
+        return FastenError(what, where="name", fix="write which one too, such as 'section sill' or 'cable 4 AWG'")
+    there = [one.name for one in (*job.sections, *job.holes, *job.cables)]
+    there = [*(one.name for one in job.mounts), *(one.name for one in job.runs), *there]
+    there += [one.name for one in job.covers]
+    if not there:
+        return FastenError(
+            f"the job has no {shown(name)}", where="name", fix="it has nothing yet: fasten start adds to it"
+        )
+    return unknown(name, "a name in this job", there, "name")
+
+
 def _has(job: "Job", name: str) -> "Job":
     """The job; raises FastenError where nothing of it goes by the name."""
     from fasten.job.change import find_cover, find_run
-    from fasten.job.edit import find_mount
+    from fasten.job.edit import named
     from fasten.job.wiring.recorded import find_recorded
 
     found, cover = find_recorded(job, name), find_cover(job, name)
     is_there = find_run(job, name) is not None or (found is not None and found.entry is not None)
-    if not is_there and cover not in job.covers:
-        find_mount(job, name)
+    if not is_there and cover not in job.covers and named(job, name) is None:
+        raise _unknown(job, name)
     return job
 
 

@@ -93,7 +93,7 @@ def read_boss(text: str, _tables: Tables, where: str) -> Boss:
     Raises: FastenError if it is neither one size nor two.
     """
     sides = re.split(" ?[xX×] ?", " ".join(text.split()))
-    if len(text) > _LONGEST_TEXT or len(sides) > 2:
+    if len(text) > _LONGEST_TEXT or len(sides) > 2 or not all(sides):
         raise FastenError(f"{shown(text)} is not a boss", where=where, fix="write 8 mm, or 8x14 mm with its depth")
     unit = _unit(sides[-1]) or _unit(sides[0])
     sizes = [units.read(side if _unit(side) else _with_unit(side, unit), Dimension.LENGTH, where) for side in sides]

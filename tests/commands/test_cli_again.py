@@ -144,3 +144,21 @@ def test_both_says_what_is_set_at_the_twin_and_what_is_measured_there_wherever_t
     assert (code, same.endswith("right door adapter: mass"), left.strip().endswith(": behind")) == (0, True, True)
     said = {mount.name: dict(mount.said) for mount in load_job(Path("doors.toml"), TABLES).value.mounts}
     assert (said["right door adapter"]["mass"], said["right door adapter"].get("behind")) == ("2kg", None)
+
+
+@pytest.mark.parametrize(
+    ("words", "says"),
+    [
+        (("fuse holdr", "mass=3kg"), "did you mean fuse holder"),
+        (("section", "length=3m"), "'section' alone names nothing"),
+        (("left amplifier", "--onto", ""), "onto: nothing is said"),
+        (("left amplifier", "boss=x"), "boss: 'x' is not a boss"),
+        (("left amplifier", "mass=3 m"), "is a length, wanted a mass"),
+        (("left amplifier", "m\xe4ss=3kg"), "did you mean mass"),
+    ],
+)
+def test_what_cannot_be_set_is_one_sentence_and_nothing_is_saved(run: Run, words: tuple[str, ...], says: str) -> None:
+    before = Path("car.toml").read_bytes()
+    code, out, err = run("set", "car.toml", *words)
+    assert (code, out, err.count("\n"), says in err) == (2, "", 1, True)
+    assert Path("car.toml").read_bytes() == before

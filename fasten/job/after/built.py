@@ -45,7 +45,7 @@ def read_visit(said: Mapping[str, str], today: str, photos: tuple[str, ...] = ()
     """A visit of what was said.
 
     That something came off, or was looked at, is enough by itself; of what was fitted something must be said. What
-    says nothing of how it was fitted, such as a note, is a look at it, where nobody says that it is another kind.
+    says nothing of how it was fitted, such as a note, is a look at it, where it is not said to be another kind.
     Raises: FastenError if nothing was said, or a field is not what it is for.
     """
     texts = {name: said.get(name, "").strip() for name in TEXTS}
