@@ -21,7 +21,7 @@ BY_YOU: Final = SourceNote("accepted", "user's own", "measured or accepted by yo
 ALL, NONE = "all", "none"
 # The checks of what counts until it is said, and of what is in no sum until then.
 INSULATION, OWN_FUSES, GROUND_LEAD, PATH = "insulation", "own-fuses", "ground", "path"
-MATERIAL, PROPOSED, BULKHEAD = "material", "proposed", "bulkhead"
+MATERIAL, PROPOSED, BULKHEAD, PLUGS = "material", "proposed", "bulkhead", "plugs"
 # The checks of what would be on no list: a body stud or fuse holder that is no mount point of the job.
 GROUND_POINT, HOLDER_POINT = "ground-point", "holder-point"
 UNLOADED, RIVALS, NOT_WHOLE, UNPLACED = "unloaded", "rivals", "not-whole", "where"
@@ -32,7 +32,7 @@ _OF_CABLE = frozenset({OUTSIDE, INSULATION, MATERIAL, "conductor", "pull"})  # w
 # In the order of what they change: first what stops an end or changes every size, then what one part hangs on.
 _ORDER = (
     UNLOADED, RIVALS, NOT_WHOLE, UNPLACED, "terminal", "exhaust", PATH, GROUND_LEAD, PROPOSED, BULKHEAD, INSULATION,
-    MATERIAL, OWN_FUSES, "outside", "shrink", "bore", "conductor", "tab", "holder", "block", "grommet",
+    MATERIAL, OWN_FUSES, "outside", "shrink", "bore", "conductor", "tab", PLUGS, "holder", "block", "grommet",
 )  # fmt: skip
 _OF_NO_CABLE = frozenset(
     {OWN_FUSES, GROUND_LEAD, GROUND_POINT, HOLDER_POINT, PATH, PROPOSED, BULKHEAD}

@@ -61,6 +61,12 @@ def plug_mm(runs: tuple[Sizing, ...]) -> float:
     return max((end.bore_mm or 0.0 for end in ends if isinstance(end, TerminalEnd) and end.is_plug), default=0.0)
 
 
+def has_unknown_plug(runs: tuple[Sizing, ...]) -> bool:
+    """Whether a run comes with a plug of which it is not said how thick it is."""
+    ends = (end for sizing in runs for end in (sizing.run.from_, sizing.run.to))
+    return any(isinstance(end, TerminalEnd) and end.is_plug and end.bore_mm is None for end in ends)
+
+
 def bundle_check(bundle: Bundle) -> Check:
     """How thick a bundle is: open until every cable of it is measured."""
     about = "" if bundle.diameter_mm is None else f", about {figure(bundle.diameter_mm)} mm together"

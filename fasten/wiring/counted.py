@@ -21,11 +21,13 @@ from fasten.wiring.accepted import (
     NOT_WHOLE,
     OWN_FUSES,
     PATH,
+    PLUGS,
     PROPOSED,
     RIVALS,
     UNLOADED,
     UNPLACED,
 )
+from fasten.wiring.bundle import has_unknown_plug
 from fasten.wiring.fuse import Fuse, is_ground, is_grounded, is_minus
 from fasten.wiring.pieces import end_text, holder_end, unfed_at
 from fasten.wiring.read import LEAST_PRINTED_C
@@ -47,6 +49,9 @@ def counted(sizing: Sizing, tables: Tables) -> Iterator[Check]:
     if run.unpassed:
         needs = "needs how it passes the bulkhead: no hole is given, new or existing"
         yield waits(f"{BULKHEAD}.{run.name}", "Way through the bulkhead", "", None, needs, (), "", ())
+    if has_unknown_plug((sizing,)):
+        needs = "needs the plug at each end: buy the lead screened and made up with them, or say what its ends are"
+        yield waits(f"{PLUGS}.{run.name}", "Plugs of the lead", "", None, needs, (), "", ())
     if _mark_decides(sizing, tables):
         needs = f"needs what is printed on the cable: without it {figure(run.insulation_c)} °C counts"
         _, source = rule_figure(tables, WiringRules.INSULATION_UNMARKED)

@@ -3,7 +3,7 @@
 carries = amps "A" | [n "x"] watts "W class" AB|D [volts "V"] | "loudspeaker" watts "W" ohms "ohm"
         | "remote" | "signal" | "data"
 end     = "battery post" +|- | "battery stud" stud [+|-] | "stud" stud | "body" [stud] | "set screw" ["bore" size |
-          "takes" cable] | "clamp plate" | "push-in" | "tab" WxT | "bare" | "plug" size | "butt" | "lap" |
+          "takes" cable] | "clamp plate" | "push-in" | "tab" WxT | "bare" | "plug" [size] | "butt" | "lap" |
           "connector" | the name of something of the job
 cable   = gauge "AWG" | area "mm2"
 """
@@ -231,7 +231,7 @@ def _one_of(kind: type[_Choice], text: str, where: str) -> _Choice:
 
 _FIXED_ENDS: dict[str, End] = {
     **{f"battery post {pole.value}": BatteryPost(pole) for pole in Pole},
-    **{one.value: TerminalEnd(one) for one in (Terminal.CLAMP_PLATE, Terminal.PUSH_IN, Terminal.BARE)},
+    **{one.value: TerminalEnd(one) for one in (Terminal.CLAMP_PLATE, Terminal.PUSH_IN, Terminal.BARE, Terminal.PLUG)},
     **{one.value: SpliceEnd(one) for one in Splice},
     BODY: StudEnd(None, StudAt.BODY),
     LOUDSPEAKER: DeviceEnd(LOUDSPEAKER),

@@ -35,7 +35,7 @@ from fasten.text import units
 from fasten.text.figures import counted, figure, id_size
 from fasten.text.names import choice, folded
 from fasten.text.units import Dimension
-from fasten.wiring.bundle import Bundle, bundle_check, bundle_of, plug_mm
+from fasten.wiring.bundle import Bundle, bundle_check, bundle_of, has_unknown_plug, plug_mm
 from fasten.wiring.conditions import applies
 from fasten.wiring.end_parts import grommet, lined_clamp, need_of
 from fasten.wiring.sizing import Sizing
@@ -349,6 +349,9 @@ def _grommets(row: Grommet | None) -> tuple[PartNeed, ...]:
 def _passes(runs: tuple[Sizing, ...], hole_mm: float | None) -> tuple[Check, ...]:
     """A plug that a cable comes with must pass, as far as it is known what through; a lug is crimped on after."""
     plug = plug_mm(runs)
+    if has_unknown_plug(runs):
+        needs = "needs how thick the plug of each lead is: it must pass. Write its end as plug 14 mm"
+        return (waits("plug", "Plug through the hole", _MM, None, needs, (), "", ()),)
     if plug == 0:
         return ()
     if hole_mm is None or plug > hole_mm:

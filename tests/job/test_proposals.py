@@ -176,7 +176,7 @@ def test_what_is_only_proposed_of_a_run_is_open_until_it_is_said_or_accepted() -
     proposed = {run.name: run.preset for run in taken.runs if run.preset}
     assert proposed == {
         "amp ground": ("length",), "dsp feed": ("carries",), "dsp ground": ("length",),
-        "battery minus to body": ("length",),
+        "amp signal": ("length",), "battery minus to body": ("length",),
     }  # fmt: skip
     said = replace(next(run for run in taken.runs if run.name == "dsp feed"), preset=())
     accepted = with_accepted(taken, "dsp feed", "proposed:dsp-feed-carries-5-a", TABLES)

@@ -263,3 +263,24 @@ def test_a_run_from_the_engine_bay_to_elsewhere_is_asked_how_it_passes_the_bulkh
     cold = replace(with_holder_on("steel floor"), sections=(section,))
     by_section = replace(cold, runs=tuple(replace(run, sections=("bonnet",)) for run in cold.runs))
     assert "processor feed" in asked(by_section)
+
+
+def test_a_signal_lead_is_bought_made_up_and_goes_from_the_processor_to_the_amplifier() -> None:
+    """Common practice: screened leads with their plugs; of cable only where a terminal of bare wire is said."""
+    job = start("amplifier, processor, power")
+    signal = next(run for run in job.runs if run.name == "amplifier signal")
+    assert (dict(signal.said)["from"], dict(signal.said)["to"]) == ("processor", "amplifier")
+
+    def listed(job: Job) -> tuple[list[str], tuple[str, ...]]:
+        one = next(one for one in run_choices(job, TABLES) if one.name == "amplifier signal")
+        assert one.answer is not None
+        assert one.plan is not None
+        return [need.part.kind for need in one.plan.parts], one.answer.to_measure
+
+    parts, open_ = listed(job)
+    assert parts == ["lead with plugs"]
+    assert "Plugs of the lead" in open_
+    assert "Terminal" not in open_
+    wired = replace(signal, said=tuple((dict(signal.said) | {"to": "amplifier, set screw"}).items()))
+    made_up = replace(job, runs=tuple(wired if run is signal else run for run in job.runs))
+    assert "lead with plugs" not in listed(made_up)[0]

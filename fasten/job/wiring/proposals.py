@@ -134,9 +134,11 @@ def _of_amplifier(mount: Mount, block: Mount | None, job: Job, tables: Tables) -
         far = TO_AMPLIFIERS if block is None else ""
         yield _proposed(job, name, POWER.name, (FROM.name, source), (TO.name, name), far)
     yield from _of_ground(name, job, tables)
-    for kind in (Unsized.REMOTE, Unsized.SIGNAL):
-        if not any(_carries(run, kind.value) for run in _ends(job, name)):
-            yield _light(job, name, kind, TO_DASH)
+    if not any(_carries(run, Unsized.REMOTE.value) for run in _ends(job, name)):
+        yield _light(job, name, Unsized.REMOTE, "connector", TO_DASH)
+    if not any(_carries(run, Unsized.SIGNAL.value) for run in _ends(job, name)):
+        source = next((one.name for one in _items(job, PROCESSORS[0])), "")
+        yield _light(job, name, Unsized.SIGNAL, source or "plug", "" if source else TO_DASH)
     yield from _leads(mount, job, tables)
 
 
@@ -155,8 +157,9 @@ def _of_processor(mount: Mount, block: Mount | None, job: Job, tables: Tables) -
         far = TO_DASH if block is None else ""
         yield _proposed(job, name, "feed", (FROM.name, source), (TO.name, name), far, (CARRIES.name, PROCESSOR_TAKES))
     yield from _of_ground(name, job, tables)
-    if not any(_carries(run, Unsized.SIGNAL.value) for run in (*_ends(job, name), *_begins(job, name))):
-        yield _light(job, name, Unsized.SIGNAL, TO_DASH)
+    begins = () if item_of(dict(mount.said)) == PROCESSORS[0] else _begins(job, name)  # a processor is fed by another
+    if not any(_carries(run, Unsized.SIGNAL.value) for run in (*_ends(job, name), *begins)):
+        yield _light(job, name, Unsized.SIGNAL, "plug", TO_DASH)
 
 
 def _leads(mount: Mount, job: Job, tables: Tables) -> Iterator[Proposal]:
@@ -212,8 +215,8 @@ def _proposed(
     return Proposal(f"{of}: no {what}{'' if what == 'to body' else ' run'} yet", run, tuple(asks))
 
 
-def _light(job: Job, of: str, kind: Unsized, length: str) -> Proposal:
-    ends = (FROM.name, "connector"), (TO.name, of)
+def _light(job: Job, of: str, kind: Unsized, source: str, length: str) -> Proposal:
+    ends = (FROM.name, source), (TO.name, of)
     return _proposed(job, of, kind.value, *ends, length, (CARRIES.name, kind.value))
 
 

@@ -12,6 +12,7 @@ from fasten.errors import FastenError
 from fasten.job.store.job_toml import same_name
 from fasten.job.wiring.bulkhead import is_unpassed
 from fasten.job.wiring.holders import HOLDER, holders_of
+from fasten.job.wiring.leads import plugged
 from fasten.job.words import CableRun, Job, Mount, Visit
 from fasten.model import MountPoint
 from fasten.model.plan import Plan
@@ -253,6 +254,7 @@ def _leg(run: CableRun, job: Job, points: _Points, terminals: Mapping[_Place, En
         for end, at, other, field in ((from_, from_name, to, FROM.name), (to, to_name, from_, TO.name))
     )
     load = _load(asked, to_name if not is_grounded(to) else from_name, points)
+    from_, to = plugged(load.carries, from_, to)
     whole = resolve(replace(load, from_=from_, to=to), tables)
     hot = _in_engine_bay(run, job) and whole.where is not RunWhere.EXHAUST
     where = RunWhere.ENGINE_BAY if hot else whole.where
