@@ -48,7 +48,7 @@ class InstallMount(Row):
 
     `mounted` is an item, `onto` is only proposed; `said` are its other fields. One of the words of `alone` by itself
     asks for this mount point alone; those of `counted` say in a count how many of it the install has, as in a board
-    with two amplifiers.
+    with two amplifiers. It is `under` another of the same install, which comes off first; empty where it is not.
     """
 
     key = ("install", "mount")
@@ -62,6 +62,7 @@ class InstallMount(Row):
     said: tuple[str, ...]
     alone: tuple[str, ...]
     counted: tuple[str, ...]
+    under: str
     note: str
 
 

@@ -41,6 +41,8 @@ PINNED = "pin"
 NOTHING = "nothing fits: "
 NAMED = 3  # refusals that the reason of a mount point without an answer names
 
+_Known = dict[tuple[MountPoint, tuple[str, ...]], Answer]  # by what is asked, and what is said with it
+
 
 @record
 class Choice:
@@ -115,7 +117,7 @@ def in_job(found: tuple[Choice, ...], job: Job, tables: Tables, owned: Owned | N
     `found` is what each gets by itself. What is pinned, built or drilled stays as it is.
     """
     used = used_by(found, job)
-    known: dict[MountPoint, Answer] = {}
+    known: _Known = {}
     return tuple(_in_job(one, used, known, job, tables, owned) for one in found)
 
 
@@ -127,7 +129,7 @@ def choice_in_job(mount: Mount, job: Job, uses: Iterable[Use], tables: Tables, o
 
 
 def _in_job(
-    found: Choice, used: frozenset[str], known: dict[MountPoint, Answer], job: Job, tables: Tables,
+    found: Choice, used: frozenset[str], known: _Known, job: Job, tables: Tables,
     owned: Owned | None,
 ) -> Choice:  # fmt: skip
     if holes_of(found.mount.ticked) and found.mount.pin is None and found.mount.built is None:
@@ -172,16 +174,15 @@ def is_settled(choice: Choice) -> bool:
     return mount.pin is not None or mount.built is not None or mount.repairs != () or holes_of(mount.ticked) != ()
 
 
-def _beside(
-    choice: Choice, used: frozenset[str], known: dict[MountPoint, Answer], tables: Tables, owned: Owned | None
-) -> Choice:
+def _beside(choice: Choice, used: frozenset[str], known: _Known, tables: Tables, owned: Owned | None) -> Choice:
     """The mount point with its answer in a series that is used; what asks the same is tried once."""
     answer, point = choice.answer, choice.point
     if answer is None or point is None:
         return choice
-    if point not in known:
-        known[point] = in_series(answer, point, used, tables, owned)
-    return choice if known[point] is answer else choice.with_answer(known[point], tables)
+    asked = (point, answer.remarks)  # what covers it is said of one, whatever asks the same beside it
+    if asked not in known:
+        known[asked] = in_series(answer, point, used, tables, owned)
+    return choice if known[asked] is answer else choice.with_answer(known[asked], tables)
 
 
 def choice(mount: Mount, tables: Tables, owned: Owned | None = None, job: Job | None = None) -> Choice:

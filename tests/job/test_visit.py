@@ -11,6 +11,8 @@ from fasten.catalog.tables import builtin
 from fasten.errors import FastenError
 from fasten.job.after.visit import Off, VisitSheet, visit_sheet
 from fasten.job.choices import choices
+from fasten.job.start.start import started
+from fasten.job.start.wanted import read_wanted
 from fasten.job.words import Job, Repair, Shelf, ShelfPart, Visit
 from fasten.model import Doing
 from fasten.report.forms.written import written
@@ -48,6 +50,19 @@ def test_what_covers_it_comes_off_first_each_once() -> None:
     assert [one.asked for one in sheet(door(), "adapter").off] == [False, False, True]
     assert [one.name for one in sheet(door()).off] == ["door card", "speaker", "adapter", "crossover"]
     assert [one.name for one in sheet(door(mount("lamp", "rarely")), "lamp").off] == ["lamp"]
+
+
+def test_a_driver_comes_off_before_the_adapter_that_it_is_screwed_into() -> None:
+    """As the install says, at each side of each pair."""
+    job = started(Job("car", "", "", ()), read_wanted("2 pairs of door speakers", TABLES), TABLES)
+    order = [one.name for one in sheet(job).off]
+    for side in ("front left", "front right", "rear left", "rear right"):
+        assert order.index(f"{side} door driver") < order.index(f"{side} door adapter")
+    assert [one.name for one in sheet(job, "rear right door adapter").off] == [
+        "rear right door driver", "rear right door adapter",
+    ]  # fmt: skip
+    said = {one.name: one.answer.remarks for one in choices(job, TABLES) if one.answer is not None}
+    assert "front right door driver comes off first" in said["front right door adapter"]
 
 
 def test_clips_are_due_at_the_third_removal_of_whatever_lies_under_them() -> None:

@@ -85,6 +85,7 @@ def _instances(one: Wanted) -> Iterator[str]:
 
 def _with_install(job: Job, one: Wanted, place: str, tables: Tables) -> Job:
     """The job with one install at its place, each mount point under a name that is free."""
+    by_name: dict[str, str] = {}  # the names that they got, by those that they were to have
     made: dict[str, str] = {}  # the names that its mount points go by, by those of the table
     for row in tables.rows(INSTALL_MOUNTS):
         if row.install != one.install.install or (one.only and row.mount != one.only):
@@ -93,8 +94,22 @@ def _with_install(job: Job, one: Wanted, place: str, tables: Tables) -> Job:
         for name in _names(row, one, place):
             mount = _mount(row, _free(job, name), made, twin if _is_twin(one.install, row) else "")
             made.setdefault(row.mount, mount.name)
+            by_name[name] = mount.name
             job = replace(job, mounts=(*job.mounts, mount))
-    return job
+    return _with_order(job, one, place, by_name, tables)
+
+
+def _with_order(job: Job, one: Wanted, place: str, by_name: dict[str, str], tables: Tables) -> Job:
+    """The job with what comes off first named where the install says so: a driver before the adapter that it is on."""
+    rows = {row.mount: row for row in tables.rows(INSTALL_MOUNTS) if row.install == one.install.install}
+    over = {
+        by_name[name]: by_name[first]
+        for row in rows.values() if row.under
+        for name, first in zip(_names(row, one, place), _names(rows[row.under], one, place), strict=False)
+        if name in by_name and first in by_name
+    }  # fmt: skip
+    mounts = (replace(mount, covered_by=(over[mount.name],)) if mount.name in over else mount for mount in job.mounts)
+    return replace(job, mounts=tuple(mounts))
 
 
 def _is_twin(install: Install, row: InstallMount) -> bool:
