@@ -39,6 +39,7 @@ class Rules(Enum):
     TAPPED_PLATE = "tapped-plate"
     TAPPED_HOLE_PITCHES = "tapped-hole-pitches"
     TAPPING_MASS_PER_SCREW = "tapping-mass-per-screw"
+    TAPPING_OFFERED = "tapping-offered"
     UNSUPPORTED_SKIN_SHEET = "unsupported-skin-sheet"
     MIN_CG = "min-cg"
     MOVING_CLEARANCE = "moving-clearance"

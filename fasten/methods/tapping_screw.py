@@ -84,9 +84,10 @@ def thin_sheet_gate(method: str, mount: MountPoint, finest_mm: float, tables: Ta
     if share_kg > most_kg:
         needed = ceil(mount.mass_kg / most_kg)
         needed += needed % 2 if mount.pattern is not None and mount.pattern.kind == "rectangle" else 0
+        most = max(rule(tables, Rules.TAPPING_OFFERED).value, 2 * mount.fixings)
         return refuse(method, f"{pitch}: {rounded_up(share_kg, 2)} kg a screw, {figure(most_kg)} kg at most", *figures,
                       ("mass a screw", share_kg, "kg"), ("limit", most_kg, "kg"),
-                      change=with_fixings(mount, needed))  # fmt: skip
+                      change=with_fixings(mount, needed) if needed <= most else None)  # fmt: skip
     return None
 
 
