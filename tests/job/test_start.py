@@ -231,6 +231,8 @@ def test_the_clamps_of_a_section_follow_its_length_and_are_left_out_in_a_channel
     counts, (said,) = found(where="channel")
     assert not counts
     assert said.startswith("power cable clamps is left out")
+    tied = replace(job, sections=(replace(section, said=(("where", "channel"), ("length", "5 m"))),))
+    assert {one.name for one in unconfirmed(job)} - {one.name for one in unconfirmed(tied)} == {"power cable clamps"}
 
 
 def test_a_run_from_the_engine_bay_to_elsewhere_is_asked_how_it_passes_the_bulkhead() -> None:

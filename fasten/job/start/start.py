@@ -16,6 +16,7 @@ from fasten.job.start.wanted import Wanted
 from fasten.job.store.job_toml import same_name
 from fasten.job.wiring.proposals import proposals
 from fasten.job.wiring.runs import run_choices
+from fasten.job.wiring.ways import left_out
 from fasten.job.words import CableRun, Job, Mount, Recorded
 from fasten.question.fields import BEHIND, BOARD, EDGE, ITEM, NAMES, ONTO, REMOVED, SUPPORT
 from fasten.text.names import folded
@@ -59,8 +60,8 @@ def install_named(name: str, job: Job, tables: Tables) -> Install | None:
 
 
 def unconfirmed(job: Job) -> tuple[Mount, ...]:
-    """The mount points whose substrate is only proposed."""
-    return tuple(mount for mount in job.mounts if proposed_onto(mount))
+    """The mount points whose substrate is only proposed; what is left out needs none."""
+    return tuple(mount for mount in job.mounts if proposed_onto(mount) and left_out(mount, job) is None)
 
 
 def with_onto_confirmed(job: Job, install: str = "") -> Job:
