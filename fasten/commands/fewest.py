@@ -68,13 +68,13 @@ def _found(job: "Job", tables: "Tables", owned: "Owned | None", ends: float) -> 
     """
     from fasten.commands._progress import progress
     from fasten.errors import FastenError
-    from fasten.job.entries import mount_choices
+    from fasten.job.entries import listed_choices
     from fasten.job.sizes.offers import fewest_sizes
     from fasten.progress import Stopped
 
     try:
         with progress("finding answers") as step:
-            answered = mount_choices(job, tables, owned, _until(ends, step))
+            answered = listed_choices(job, tables, owned, _until(ends, step))
     except Stopped as stopped:
         what = "the time was over before every mount point had its answer"
         raise FastenError(what, where="seconds", fix="give it more, or leave --seconds out") from stopped

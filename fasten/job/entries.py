@@ -13,7 +13,7 @@ from fasten.job.store.job_toml import same_name
 from fasten.job.wiring.lugs import with_runs
 from fasten.job.wiring.runs import RunChoice, run_choices
 from fasten.job.wiring.torques import body_studs, with_torques
-from fasten.job.wiring.ways import way_choices, with_clamps_of_sections
+from fasten.job.wiring.ways import left_out, way_choices, with_clamps_of_sections
 from fasten.job.words import Job, Mount
 from fasten.progress import Step, unseen
 
@@ -31,6 +31,12 @@ def entries(job: Job, tables: Tables, owned: Owned | None = None, step: Step = u
 def mount_choices(job: Job, tables: Tables, owned: Owned | None = None, step: Step = unseen) -> tuple[Choice, ...]:
     """What every mount point of the job gets, in the job's order; `step` is called for each and may raise Stopped."""
     return choices(with_own_runs(job, tables), tables, owned, step)
+
+
+def listed_choices(job: Job, tables: Tables, owned: Owned | None = None, step: Step = unseen) -> tuple[Choice, ...]:
+    """The same of the mount points that are listed: without clamps that are left out for ties."""
+    found = mount_choices(job, tables, owned, step)
+    return tuple(one for one in found if left_out(one.mount, job) is None)
 
 
 def mount_choice(mount: Mount, job: Job, tables: Tables, owned: Owned | None = None) -> Choice:

@@ -9,7 +9,7 @@ from fasten.catalog.installs import INSTALL_MOUNTS, INSTALL_RUNS, INSTALLS, Inst
 from fasten.catalog.tables import builtin
 from fasten.errors import FastenError
 from fasten.job.choices import choice
-from fasten.job.entries import entries
+from fasten.job.entries import entries, listed_choices
 from fasten.job.list.hardware import hardware
 from fasten.job.preset import PROPOSED, proposed_onto
 from fasten.job.ready import ready
@@ -286,3 +286,10 @@ def test_a_signal_lead_is_bought_made_up_and_goes_from_the_processor_to_the_ampl
     wired = replace(signal, said=tuple((dict(signal.said) | {"to": "amplifier, set screw"}).items()))
     made_up = replace(job, runs=tuple(wired if run is signal else run for run in job.runs))
     assert "lead with plugs" not in listed(made_up)[0]
+
+
+def test_clamps_that_are_left_out_decide_no_size() -> None:
+    job = start("amplifier, power")
+    tied = replace(job, sections=(replace(job.sections[0], said=(("where", "channel"), ("length", "5 m"))),))
+    names = [{one.name for one in listed_choices(each, TABLES)} for each in (job, tied)]
+    assert names[0] - names[1] == {"power cable clamps"}

@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 
 from fasten.catalog.tables import Tables
-from fasten.job.entries import mount_choices
+from fasten.job.entries import listed_choices
 from fasten.job.shelf.owned import owned_of
 from fasten.job.shelf.reels import with_reels
 from fasten.job.sizes.cables import fewer_cables, with_changes
@@ -29,7 +29,7 @@ def fewer(job: Job, shelf: Shelf | None, tables: Tables, work: LongWork) -> Fewe
     Raises: Stopped if by then not every mount point has its answer.
     """
     owned = owned_of(shelf, tables)
-    answered = mount_choices(job, tables, owned, work.steps("Answers"))
+    answered = listed_choices(job, tables, owned, work.steps("Answers"))
     found = fewest_sizes(answered, tables, owned, work.steps("Fewest sizes"))
     measured = with_reels(job, shelf, tables)
     cables = fewer_cables(measured, tables)
