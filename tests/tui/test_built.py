@@ -11,7 +11,7 @@ from fasten.job.store.tests_toml import read_tests
 from fasten.job.words import FITTED, Visit
 from fasten.tui.built.built import BuiltPlace
 
-from .pilot import TABLES, act, app_of, do, drive, every_size, flat, lines, press, seen, settle, to_built
+from .pilot import TABLES, act, app_of, do, drive, every_size, flat, lines, press, seen, settle, to_built, write_down
 from .test_work import job_in, tap_word
 
 pytestmark = pytest.mark.slow
@@ -37,9 +37,15 @@ async def to_first(pilot: Pilot[None], name: str = "") -> None:
 
 
 @every_size
-def test_what_was_advised_is_kept_by_one_key(size: tuple[int, int], tmp_path: Path) -> None:
+def test_what_was_planned_is_kept_only_as_it_is_confirmed_word_by_word(size: tuple[int, int], tmp_path: Path) -> None:
     async def told(pilot: Pilot[None]) -> None:
         await to_first(pilot)
+        assert "AS PLANNED" in flat(pilot)
+        assert "HOLDS" not in flat(pilot)
+        await press(pilot, "enter")
+        assert (visits(tmp_path), page(pilot)._word) == ((), "hole"), "one Enter stores nothing unmeasured"
+        while page(pilot)._word is not None:
+            await press(pilot, "enter")
         assert "HOLDS as it was built" in flat(pilot)
         await press(pilot, "enter")
         assert app_of(pilot).place == "work"
@@ -188,7 +194,7 @@ def test_enter_walks_the_words_and_after_the_last_keeps_all(tmp_path: Path) -> N
 def test_a_later_visit_is_added_and_those_before_stay_in_view(tmp_path: Path) -> None:
     async def told(pilot: Pilot[None]) -> None:
         await to_first(pilot)
-        await press(pilot, "enter")
+        await write_down(pilot, torque="0.9 N·m")
         await act(pilot, "as_built")
         assert "WRITTEN DOWN BEFORE" in seen(pilot)
         assert "HOLDS" in seen(pilot), "of what is there now"

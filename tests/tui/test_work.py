@@ -173,6 +173,9 @@ def test_the_last_step_writes_down_what_was_used_and_the_answer_shows_it(size: t
             await press(pilot, "k")
         assert "write down what was used" in flat(pilot)
         await press(pilot, "k", "enter")
+        while app_of(pilot).built_page.is_asking:
+            await press(pilot, "enter")
+        await press(pilot, "enter")
         built = kept(tmp_path).mounts[0].built
         assert built is not None
         assert built.torque.endswith("N·m")

@@ -43,6 +43,7 @@ PAUSE_S = 0.02  # of typing, before the verdict is found anew
 _KEY = "k"
 _LEAST_COLUMNS, _TAP_ROWS = 20, 3
 _READY = "Where something was otherwise, tap its word, or go to it by Tab, and say what it was."
+_PLANNED = "This is what was planned. Measure, and confirm each word by Enter or say what it was: only that is kept."
 _MORE_LABEL, _MORE_HINT = "More", "Enter shows what else can be said"
 
 
@@ -72,6 +73,7 @@ class BuiltPlace(Vertical):
         self._choice: Choice | None = None
         self._mount: Mount | None = None
         self._said: dict[str, str] = {}
+        self._planned: set[str] = set()  # of what is said, what the plan says and nobody measured or confirmed
         self._word: str | None = None  # None where what stands there can be kept at once
         self._is_open = False
         self._slip = ""  # why it may be a slip, once it was to be kept
@@ -104,6 +106,7 @@ class BuiltPlace(Vertical):
         self._choice, self._mount, self.seen = choice, mount, seen
         if is_new:
             self._said = {} if mount.visits else {name: text for name, text in advised.items() if text}
+            self._planned = set(self._said)
             self._word, self._is_open, self._slip = None, False, ""
         self._prove()
 
@@ -142,8 +145,14 @@ class BuiltPlace(Vertical):
         self.resume()
 
     def press(self) -> None:
-        """Enter: on to the next word, after the last of them to what can be kept; there, keep it."""
+        """Enter: on to the next word, after the last of them to what can be kept; there, keep it.
+
+        What the plan says of the word in hand is confirmed by it.
+        """
         names = [name for name in self._names() if name != MORE]
+        if self._word in self._planned:
+            self._planned.discard(self._word)
+            self._prove()
         if self._word == MORE:
             self.take(MORE)
         elif self._word is None:
@@ -155,7 +164,7 @@ class BuiltPlace(Vertical):
 
     def keep(self) -> None:
         """Have what is said written down; where nothing is, ask for the first word."""
-        if not self._said:
+        if not self._confirmed:
             self.take(self._names()[1] if len(self._names()) > 1 else self._names()[0])
         elif not self._misread:
             self.post_message(self.Kept(self._as_said(is_sure=bool(self._slip)), self.seen))
@@ -165,8 +174,13 @@ class BuiltPlace(Vertical):
         self._slip = why
         self.take(None)
 
+    @property
+    def _confirmed(self) -> dict[str, str]:
+        """What is said that was measured or confirmed; what is only planned was not built by that."""
+        return {name: text for name, text in self._said.items() if name not in self._planned}
+
     def _as_said(self, *, is_sure: bool) -> Said:
-        fields = {name: text for name, text in self._said.items() if name != PHOTOS}
+        fields = {name: text for name, text in self._confirmed.items() if name != PHOTOS}
         photos = tuple(part.strip() for part in self._said.get(PHOTOS, "").split(",") if part.strip())
         return Said(fields, photos, is_sure)
 
@@ -189,6 +203,7 @@ class BuiltPlace(Vertical):
         if text == self._said.get(name, ""):
             return
         self._slip = ""
+        self._planned.discard(name)
         self._said = {key: was for key, was in {**self._said, name: text}.items() if was}
         if self._pause is not None:
             self._pause.stop()
@@ -205,7 +220,7 @@ class BuiltPlace(Vertical):
 
     def on_click(self, event: Click) -> None:
         if self._do.region.contains(event.screen_x, event.screen_y):
-            if self._word is not None and self._said:
+            if self._word is not None and self._confirmed:
                 self.take(None)
                 self.keep()
             else:
@@ -235,7 +250,7 @@ class BuiltPlace(Vertical):
         if self._choice is None:
             return []
         said = {WHEN: self._today, **self._said}
-        return words_of(self._choice, said, self._word, self._tables, unfolded=unfolded)
+        return words_of(self._choice, said, self._word, self._tables, self._planned, unfolded=unfolded)
 
     def _names(self) -> list[str]:
         return [word.name for word in self._sentence_words(unfolded=self._is_open)]
@@ -259,7 +274,8 @@ class BuiltPlace(Vertical):
         self._scroll.can_focus = not self.is_asking  # a tap must not take the keys from the entry
         self._show_sentence()
         width = self.size.width
-        self._band.update(content(built_band(self._verdict, self._slip or self._trouble, width)))
+        is_planned = bool(self._planned) and not self._confirmed
+        self._band.update(content(built_band(self._verdict, self._slip or self._trouble, width, is_planned=is_planned)))
         self._words.update(content(list(self._listed(max(width - 2, _LEAST_COLUMNS)))))
         rows = 1 if self.screen.has_class("-wide") or self.screen.has_class("-short") else _TAP_ROWS
         self._do.update(content(self._pressed(width, rows)))
@@ -267,8 +283,9 @@ class BuiltPlace(Vertical):
     def _listed(self, width: int) -> list[Line]:
         assert self._choice is not None
         assert self._mount is not None
+        how = _READY if self._confirmed else _PLANNED
         is_ready = self._word is None and bool(self._said)
-        lines: list[Line] = [((line, "quiet"),) for line in wrapped(_READY, width)] if is_ready else []
+        lines: list[Line] = [((line, "quiet"),) for line in wrapped(how, width)] if is_ready else []
         for text in wear_lines(wear(self._choice, self._tables)):
             lines += [((line, "ink"),) for line in wrapped(safe(text.strip()), width)]
         if self._mount.visits:
@@ -290,9 +307,9 @@ class BuiltPlace(Vertical):
         """What Enter or a tap does."""
         if self._slip:
             word = Pressed("keep it all the same: it is so", _KEY, "")
-        elif self._said and not self._misread:
+        elif self._confirmed and not self._misread:
             word = Pressed("keep this as built", _KEY, "")
-        elif self._said:
+        elif self._confirmed:
             return block(Pressed("put it right first", "", ""), width, rows, filled=False)
         else:
             word = Pressed("keep what was used: say it", _KEY, "")

@@ -1,6 +1,6 @@
 """What is written down of a visit, word by word: which words a joint has, how each reads, and what is understood."""
 
-from collections.abc import Mapping
+from collections.abc import Collection, Mapping
 
 from fasten.after.judge import has_body
 from fasten.after.measured import READINGS, field_name
@@ -58,20 +58,25 @@ def names_of(choice: Choice, tables: Tables) -> tuple[str, ...]:
 
 
 def words_of(
-    choice: Choice, said: Mapping[str, str], current: str | None, tables: Tables, *, unfolded: bool
+    choice: Choice, said: Mapping[str, str], current: str | None, tables: Tables, planned: Collection[str] = (), *,
+    unfolded: bool,
 ) -> list[Word]:  # fmt: skip
-    """The sentence; the last word tells how many are folded away, or folds them again."""
+    """The sentence; the last word tells how many are folded away, or folds them again.
+
+    What is only `planned` is a preset.
+    """
     names = names_of(choice, tables)
     folded = [name for name in names if name in _SELDOM and not said.get(name) and name != current]
     shown = [name for name in names if unfolded or name not in folded]
-    words = [_word(name, said.get(name, "").strip()) for name in shown]
+    words = [_word(name, said.get(name, "").strip(), is_planned=name in planned) for name in shown]
     more = "" if not folded else "fewer" if unfolded else f"{len(folded)} more"
     return [*words, *([Word(MORE, more, Kind.MORE, ". ")] if more else [])]
 
 
-def _word(name: str, text: str) -> Word:
+def _word(name: str, text: str, *, is_planned: bool) -> Word:
     phrase = _PHRASES[name]
-    kind = Kind.OPEN if not text else Kind.GIVEN if read(name, text).why == "" else Kind.MISREAD
+    kind = Kind.OPEN if not text else Kind.MISREAD if read(name, text).why else Kind.GIVEN
+    kind = Kind.PRESET if is_planned and kind is Kind.GIVEN else kind
     return Word(name, safe(text) or NOT_GIVEN, kind, phrase.before, phrase.after)
 
 

@@ -6,10 +6,12 @@ from fasten.tui.drawn.band import band
 from fasten.tui.drawn.runs import Line
 
 
-def built_band(found: Judged | None, trouble: str, width: int) -> list[Line]:
-    """One of the four verdicts; or what is in the way of one."""
+def built_band(found: Judged | None, trouble: str, width: int, *, is_planned: bool = False) -> list[Line]:
+    """One of the four verdicts; or what is in the way of one, or that all that is said is only planned."""
     if trouble:
         row, more = band(False, "NOT WRITTEN DOWN", (trouble,), width)
+    elif is_planned:
+        row, more = band(False, "AS PLANNED", ("measure it: nothing of it is built by that",), width)
     elif found is None:
         row, more = band(False, "NO VERDICT", ("nothing is said that could be proved",), width)
     else:
