@@ -234,7 +234,7 @@ def _at(measured: Measured, is_out: tuple[bool, ...]) -> str:
         return ""
     numbers = [str(number) for number, out in zip(measured.at or range(1, len(is_out) + 1), is_out, strict=True) if out]
     *first, last = numbers
-    return f"fixings {', '.join(first)} and {last}: " if first else f"fixing {last}: "
+    return f"fixings {', '.join(first)} and {last}: up to " if first else f"fixing {last}: "
 
 
 def _unknown_clamp(torque: Torque, measured: Measured, running_nm: float) -> tuple[tuple[str, ...], tuple[str, ...]]:

@@ -133,7 +133,7 @@ def test_what_is_over_says_at_which_fixings_and_what_breaks() -> None:
     found = verdict(AMP, hole="7 mm", torque="1 N·m, 2.4 N·m, 1 N·m, 2.5 N·m")
     [do] = found.do
     limit = next(figure.value for figure in found.figures if figure.name == "torque at most")
-    assert do.startswith(f"fixings 2 and 4: 2.5 N·m is over {limit:.2f} N·m, limited by ")
+    assert do.startswith(f"fixings 2 and 4: up to 2.5 N·m is over {limit:.2f} N·m, limited by ")
     assert "over the 2 N·m at which something gives way" in do, "1.7 N·m is 0.85 of what turns the body in 0.8 mm"
 
 
