@@ -236,12 +236,22 @@ async def work_through(person: Person) -> None:
 
 
 async def keep_record(person: Person) -> None:
-    """Keep what was built as it was advised; a record that is there stays."""
+    """Keep what was built, confirmed as it was advised; a record that is there stays."""
     app = app_of(person.pilot)
     mount = app.open_job.mount
     assert mount is not None
     if not mount.visits:
-        await (person.tap("keep this as built") if person.taps else person.press("enter"))
+        if person.taps:
+            for word in (
+                *["keep what was used: say it"] * 2,
+                "keep this as built",
+            ):  # its first word in hand, confirmed
+                await person.tap(word)
+        else:
+            await person.press("enter")
+            while app.built_page.is_asking:
+                await person.press("enter")
+            await person.press("enter")
         assert app.open_job.mount is not None
         assert app.open_job.mount.visits, seen(person.pilot)
 

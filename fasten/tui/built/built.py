@@ -221,6 +221,7 @@ class BuiltPlace(Vertical):
     def on_click(self, event: Click) -> None:
         if self._do.region.contains(event.screen_x, event.screen_y):
             if self._word is not None and self._confirmed:
+                self._planned.discard(self._word)
                 self.take(None)
                 self.keep()
             else:
