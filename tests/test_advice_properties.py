@@ -92,7 +92,7 @@ def mounts(draw: st.DrawFn) -> MountPoint:
             where=draw(st.sampled_from(Where)),
             visible=draw(st.sampled_from(Visible)),
             grade=draw(st.sampled_from(("8.8", "10.9", "A2-70"))),
-            thread_there=draw(st.sampled_from((None, None, *THREADS_THERE))),
+            existing_thread=draw(st.sampled_from((None, None, *THREADS_THERE))),
         ),
         TABLES,
     )

@@ -193,7 +193,7 @@ def _first_says(found: Advice, *remarks: str) -> Advice:
 
 def _said_of(found: Advice, other: Advice) -> Advice:
     """The advice with what that with larger item holes says of an existing thread that it leaves aside."""
-    if not found.answers or found.mount.thread_there is None:
+    if not found.answers or found.mount.existing_thread is None:
         return found
     return replace(found, answers=(replace(found.answers[0], remarks=other.answers[0].remarks), *found.answers[1:]))
 

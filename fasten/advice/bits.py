@@ -50,7 +50,7 @@ def is_there(hole: Hole, mount: MountPoint) -> bool:
     """Whether the existing hole is already as wide as it must be."""
     if nut_is_there(mount):
         return True
-    there = mount.hole_there_mm if mount.holes_there_mm is None else min(mount.holes_there_mm)
+    there = mount.existing_hole_mm if mount.existing_holes_mm is None else min(mount.existing_holes_mm)
     return there is not None and there >= hole.diameter_mm - hole.tolerance_mm.minus
 
 

@@ -67,9 +67,9 @@ def _pilot(proposal: Proposal, mount: MountPoint, tables: Tables) -> str:
 
 def _there(proposal: Proposal, mount: MountPoint, tables: Tables) -> str:
     """The existing hole."""
-    there = mount.hole_there_mm
-    if mount.holes_there_mm is not None:
-        return f"{', '.join(number(size, 2) for size in mount.holes_there_mm)} mm, in the order of the template"
+    there = mount.existing_hole_mm
+    if mount.existing_holes_mm is not None:
+        return f"{', '.join(number(size, 2) for size in mount.existing_holes_mm)} mm, in the order of the template"
     return NOTHING if there is None else write(there, Dimension.LENGTH, 2)
 
 

@@ -4,9 +4,9 @@ from collections.abc import Iterable, Iterator
 
 from fasten.advice.blanks import BLANKS
 from fasten.advice.conditions import CONDITIONS, NOT
-from fasten.advice.doings import HOLE
 from fasten.advice.made_to import FIGURES
 from fasten.advice.steps import PLACES
+from fasten.advice.tasks import HOLE
 from fasten.catalog import practice
 from fasten.catalog.check import blanks, place, unknown
 from fasten.catalog.job_parts import CONSUMABLES, TOOL_KINDS

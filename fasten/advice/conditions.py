@@ -269,12 +269,12 @@ def _is_drilled(proposal: Proposal) -> bool:
 
 
 def _is_new(proposal: Proposal, mount: MountPoint) -> bool:
-    return _is_hole(proposal) and mount.hole_there_mm is None and not nut_is_there(mount)
+    return _is_hole(proposal) and mount.existing_hole_mm is None and not nut_is_there(mount)
 
 
 def _is_old(proposal: Proposal, mount: MountPoint) -> bool:
     """What holds by its face leaves an existing hole alone."""
-    return _is_hole(proposal) and mount.hole_there_mm is not None
+    return _is_hole(proposal) and mount.existing_hole_mm is not None
 
 
 def _is_wide(proposal: Proposal, mount: MountPoint) -> bool:

@@ -8,7 +8,7 @@ from fasten.model import Answer, MountPoint, kinds
 
 def is_blocked(mount: MountPoint, answers: tuple[Answer, ...]) -> bool:
     """Whether what exists already is left unused, and the item's hole is a preset that may keep it from use."""
-    exists = mount.hole_there_mm is not None or mount.thread_there is not None
+    exists = mount.existing_hole_mm is not None or mount.existing_thread is not None
     return exists and item_hole.is_preset(mount) and not (answers and uses(mount, answers[0]))
 
 
@@ -17,6 +17,6 @@ def uses(mount: MountPoint, answer: Answer) -> bool:
     joint = answer.proposal.joint
     if nut_is_there(mount):
         return joint.receiver is not None and joint.receiver.kind is kinds.RIVET_NUT
-    if mount.thread_there is not None:
+    if mount.existing_thread is not None:
         return answer.method == factory_thread.NAME
     return joint.hole is not None

@@ -18,7 +18,7 @@ def is_preset(mount: MountPoint) -> bool:
 
 def opened(mount: MountPoint, tables: Tables) -> Iterator[MountPoint]:
     """The mount point with the item's holes opened for each larger screw, the smallest first."""
-    there = mount.thread_there
+    there = mount.existing_thread
     return _for_each(mount, _SIZES if there is None else (there.thread,), tables)
 
 

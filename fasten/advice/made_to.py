@@ -39,7 +39,7 @@ def _pilot(proposal: Proposal, mount: MountPoint, tables: Tables) -> MadeTo | No
 
 def _there(proposal: Proposal, mount: MountPoint, tables: Tables) -> MadeTo | None:
     """The existing hole."""
-    return None if mount.hole_there_mm is None else MadeTo(number(mount.hole_there_mm, 2), _MM)
+    return None if mount.existing_hole_mm is None else MadeTo(number(mount.existing_hole_mm, 2), _MM)
 
 
 def _behind(proposal: Proposal, mount: MountPoint, tables: Tables) -> MadeTo | None:

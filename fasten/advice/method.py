@@ -45,7 +45,7 @@ def joints(method: Method, mount: MountPoint, tables: Tables) -> Iterator[Joint]
 
 def existing_hole_refusal(joint: Joint, mount: MountPoint) -> Refusal | None:
     """An existing hole can be opened up, never closed."""
-    there, hole = mount.hole_there_mm, joint.hole
+    there, hole = mount.existing_hole_mm, joint.hole
     if there is None or hole is None or hole.diameter_mm + hole.tolerance_mm.plus >= there:
         return None
     figures = (Figure("existing hole", there, "mm"), Figure("hole needed", hole.diameter_mm, "mm"))

@@ -4,9 +4,9 @@ from collections.abc import Iterator
 
 from fasten.advice.bits import bits_of
 from fasten.advice.consumables import consumables_of
-from fasten.advice.doings import doings_of
 from fasten.advice.panel_parts import panel_parts
 from fasten.advice.parts import Fitted, fitted_parts, form_of
+from fasten.advice.tasks import tasks_of
 from fasten.advice.tools import tools_of
 from fasten.catalog.tables import Tables
 from fasten.geometry.joint import nut_is_there
@@ -23,7 +23,7 @@ def plan_of(name: str, answer: Answer, point: MountPoint, tables: Tables) -> Pla
         name=name, title=answer.title, checks=proposal.checks,
         parts=tuple(_parts(proposal, point, tables)), bits=tuple(bits_of(answer, point, tables)),
         tools=tuple(tools_of(answer, point, tables)), consumables=tuple(consumables_of(answer, point, tables)),
-        doings=doings_of(answer, point, tables), cautions=answer.cautions, remarks=answer.remarks,
+        tasks=tasks_of(answer, point, tables), cautions=answer.cautions, remarks=answer.remarks,
         label=_label(proposal),
     )  # fmt: skip
 

@@ -132,7 +132,7 @@ def _counted(proposal: Proposal, mount: MountPoint, tables: Tables, owned: Owned
         "visible_finish": float(mount.visible is Visible.YES and _hexagon_head(proposal.joint)),
         "not_checked": float(len(_needs(proposal))),
         "hole_there": _reuse(proposal.joint, mount),
-        "drilled": float(hole is not None and mount.hole_there_mm is None and not nut_is_there(mount)),
+        "drilled": float(hole is not None and mount.existing_hole_mm is None and not nut_is_there(mount)),
         "loose_hole": _loose_mm(proposal.joint, mount, tables),
         "wrong_end": _wrong_end(proposal),
         "tight_margin": _over_margin(proposal),
@@ -189,9 +189,9 @@ def _hexagon_head(joint: Joint) -> bool:
 
 def _reuse(joint: Joint, mount: MountPoint) -> float:
     """How many millimetres the existing hole must be opened up."""
-    if mount.hole_there_mm is None or joint.hole is None:
+    if mount.existing_hole_mm is None or joint.hole is None:
         return 0.0
-    return max(joint.hole.diameter_mm - mount.hole_there_mm, 0.0)
+    return max(joint.hole.diameter_mm - mount.existing_hole_mm, 0.0)
 
 
 def _over_margin(proposal: Proposal) -> float:

@@ -15,7 +15,7 @@ ITEM_HOLE = "item-hole"  # the check of a refusal where what is there does not f
 
 def set_aside(mount: MountPoint, answers: tuple[Answer, ...], refusals: Iterable[Refusal]) -> tuple[str, ...]:
     """That the first answer does not use the existing thread, and why; a preset that decided it is named."""
-    there = mount.thread_there
+    there = mount.existing_thread
     if there is None or not is_set_aside(mount, answers):
         return ()
     named = f"{there.thread} {'stud' if there.kind == 'stud' else 'thread'}"
@@ -35,7 +35,7 @@ def set_aside(mount: MountPoint, answers: tuple[Answer, ...], refusals: Iterable
 
 def is_set_aside(mount: MountPoint, answers: tuple[Answer, ...]) -> bool:
     """Whether there is an existing thread, and the first answer does not use it."""
-    if mount.thread_there is None or nut_is_there(mount):
+    if mount.existing_thread is None or nut_is_there(mount):
         return False
     return not answers or answers[0].method != factory_thread.NAME
 
@@ -43,7 +43,7 @@ def is_set_aside(mount: MountPoint, answers: tuple[Answer, ...]) -> bool:
 def item_opened(opened: MountPoint, asked: MountPoint) -> str:
     """Which item hole would take what exists already, and that the answer counts on it."""
     wanted, preset = (write(mount.item_hole_mm, Dimension.LENGTH, 2) for mount in (opened, asked))
-    there = asked.thread_there
+    there = asked.existing_thread
     found = _holes(asked) if there is None else f"existing {there.thread} {_KINDS.get(there.kind, there.kind)}"
     return f"OPEN THE ITEM'S HOLES to {wanted} for the {found}; {preset} is only preset, so measure them"
 
@@ -67,8 +67,8 @@ def item_left(asked: MountPoint, more: str) -> str:
 
 
 def _holes(mount: MountPoint) -> str:
-    assert mount.hole_there_mm is not None
-    return f"existing {write(mount.hole_there_mm, Dimension.LENGTH, 2)} hole"
+    assert mount.existing_hole_mm is not None
+    return f"existing {write(mount.existing_hole_mm, Dimension.LENGTH, 2)} hole"
 
 
 def without_shelf(title: str) -> str:

@@ -44,8 +44,8 @@ def _in_plate(thick_mm: float, method: Method, case: Case, tables: Tables) -> Fo
     carried = replace(
         mount, material=METAL, thickness_min_mm=thick_mm, thickness_max_mm=thick_mm, place=None, boss=None,
         item_thickness_mm=mount.item_thickness_mm + mount.thickness_max_mm, item_material=_softer(mount, tables),
-        support=OnFrame(None), doubler=None, rails=None, spread=None, hole_there_mm=None, holes_there_mm=None,
-        holes_at=None, thread_there=None,
+        support=OnFrame(None), doubler=None, rails=None, spread=None, existing_hole_mm=None, existing_holes_mm=None,
+        holes_at=None, existing_thread=None,
     )  # fmt: skip
     refused = gates(method, carried, tables)
     if refused is not None:

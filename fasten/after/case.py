@@ -150,7 +150,7 @@ def least(found: list[Proposal | Refusal], mount: MountPoint, method: str, table
     if proposals:
         return min(proposals, key=lambda one: (not one.proven, order(score(one, mount, tables), one)))
     refusals = [one for one in found if isinstance(one, Refusal)]
-    there = () if mount.hole_there_mm is None else (Figure("existing hole", mount.hole_there_mm, "mm"),)
+    there = () if mount.existing_hole_mm is None else (Figure("existing hole", mount.existing_hole_mm, "mm"),)
     nothing = Refusal(method, "no part of the tables is this one and fits here", there)
     return min(refusals, key=lambda one: (miss_of(one), one.fails), default=nothing)
 

@@ -93,7 +93,7 @@ def _proved(plate: Plate, at: MountPoint, riveting: Method, case: Case, tables: 
     rivets = prove(rivet_of(plate), at, riveting, _per_rivet(loads, plate), tables)
     if isinstance(rivets, Refusal):
         return Found(replace(rivets, because=f"rivets of the plate: {rivets.because}"), (), case.mount)
-    point = replace(case.mount, edge_mm=plate.side_mm / 2, hole_there_mm=None, holes_there_mm=None)
+    point = replace(case.mount, edge_mm=plate.side_mm / 2, existing_hole_mm=None, existing_holes_mm=None)
     own = method_by(case.joint)
     in_plate = replace(point, thickness_min_mm=plate.thickness_mm, thickness_max_mm=plate.thickness_mm)
     refused = gates(own, in_plate, tables)
@@ -148,8 +148,8 @@ def _under(mount: MountPoint, thick_mm: float) -> MountPoint:
     """The mount point as the rivets of a plate have it: the plate is what they hold."""
     return replace(
         mount, item_thickness_mm=thick_mm, item_material=mount.material, removed=Removal.NEVER, between=None,
-        hole_there_mm=None, holes_there_mm=None, holes_at=None, support=OnFrame(None), doubler=None, spread=None,
-        fixings=RIVETS, thread_there=None,
+        existing_hole_mm=None, existing_holes_mm=None, holes_at=None, support=OnFrame(None), doubler=None, spread=None,
+        fixings=RIVETS, existing_thread=None,
     )  # fmt: skip
 
 

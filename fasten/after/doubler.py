@@ -38,7 +38,7 @@ def _in_doubler(thick_mm: float, screwing: Method, case: Case, tables: Tables) -
     pitch_mm = side_mm - 2 * in_edge
     point = replace(
         mount, material=WOOD, thickness_min_mm=thick_mm, thickness_max_mm=thick_mm, into=Into.FACE,
-        edge_mm=side_mm / 2, support=OnFrame(None), hole_there_mm=None, holes_there_mm=None, thread_there=None,
+        edge_mm=side_mm / 2, support=OnFrame(None), existing_hole_mm=None, existing_holes_mm=None, existing_thread=None,
         spread=None,
     )  # fmt: skip
     own = method_by(case.joint)
@@ -77,8 +77,8 @@ def _held(
     """Each screw that may hold the doubler in the good board round the old hole, proved with its share."""
     under = replace(
         case.mount, item_thickness_mm=thick_mm, item_material=WOOD, removed=Removal.NEVER, between=None,
-        hole_there_mm=None, holes_there_mm=None, holes_at=None, thread_there=None, support=OnFrame(None), spread=None,
-        fixings=SCREWS, pattern=Pattern("rectangle", pitch_mm, pitch_mm),
+        existing_hole_mm=None, existing_holes_mm=None, holes_at=None, existing_thread=None, support=OnFrame(None),
+        spread=None, fixings=SCREWS, pattern=Pattern("rectangle", pitch_mm, pitch_mm),
     )  # fmt: skip
     for hole_mm in _ITEM_HOLES_MM:
         at = replace(under, item_hole_mm=hole_mm)

@@ -55,7 +55,7 @@ def best(route: RepairRoute, case: Case, tables: Tables) -> Found:
 
 
 def _with_hole(case: Case) -> MountPoint:
-    return replace(case.mount, hole_there_mm=case.left_mm, holes_there_mm=None)
+    return replace(case.mount, existing_hole_mm=case.left_mm, existing_holes_mm=None)
 
 
 def _tried(method: Method, keep: Keep, case: Case, mount: MountPoint, tables: Tables) -> Iterator[Proposal | Refusal]:

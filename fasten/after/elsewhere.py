@@ -89,7 +89,7 @@ def _is_ply(mount: MountPoint) -> bool:
 def _moved(mount: MountPoint, by_mm: float) -> MountPoint:
     """The mount point with less to its edge: which way it moves is not given, so the edge comes nearer by all of it."""
     edge_mm = None if mount.edge_mm is None else mount.edge_mm - by_mm
-    return replace(mount, edge_mm=edge_mm, hole_there_mm=None, holes_there_mm=None)
+    return replace(mount, edge_mm=edge_mm, existing_hole_mm=None, existing_holes_mm=None)
 
 
 def shifted(route: RepairRoute, case: Case, tables: Tables) -> Found:

@@ -60,7 +60,7 @@ def slot(route: RepairRoute, case: Case, tables: Tables) -> Found:
 def loosened(case: Case, wide_mm: float, tables: Tables) -> Found:
     """The same joint over an opening of the item as wide, held by its clamp with the full factor on slip."""
     there_mm = None if case.own is None else case.left_mm
-    mount = replace(with_item_hole(case.mount, wide_mm), hole_there_mm=there_mm)
+    mount = replace(with_item_hole(case.mount, wide_mm), existing_hole_mm=there_mm)
     method, loads = method_by(case.joint), loads_of(mount, case, tables)
     found: list[Proposal | Refusal] = []
     for joint in joints(method, mount, tables) if gates(method, mount, tables) is None else ():

@@ -132,14 +132,14 @@ def fixing_of(route: Route, case: Case, tables: Tables) -> Fixing:
     """A fixing as a route leaves it; what was glued on or put behind comes off where it is repaired once more."""
     assert case.at is not None
     row, plate, own = tables.need(REPAIR_ROUTES, route.route), route.placed.plate, case.own
-    odd, group = edits.odd_of(row, case, tables), replace(case.group, hole_there_mm=None, holes_there_mm=None)
+    odd, group = edits.odd_of(row, case, tables), replace(case.group, existing_hole_mm=None, existing_holes_mm=None)
     if plate is not None and not plate.over:
         return Fixing(case.at, case.planned, group, odd, plate, case.bad_mm)
     stays = own is not None and row.proof not in again.LEAVES
     if plate is None and own is not None and stays and own.is_in_plate:
         plate = own.plate
     joint = case.joint if route.answer is None else route.answer.proposal.joint
-    mount = replace(route.point, hole_there_mm=None, holes_there_mm=None)
+    mount = replace(route.point, existing_hole_mm=None, existing_holes_mm=None)
     if plate is not None:
         mount = replace(mount, thickness_min_mm=plate.thickness_mm, thickness_max_mm=plate.thickness_mm)
     bad_mm = own.bad_mm if own is not None and stays and route.answer is None else 0.0

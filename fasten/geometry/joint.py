@@ -193,7 +193,7 @@ def nut_is_there(mount: MountPoint) -> bool:
     Returns: whether it is [-]
     Source: as given.
     """
-    return mount.thread_there is not None and mount.thread_there.kind == kinds.RIVET_NUT.name
+    return mount.existing_thread is not None and mount.existing_thread.kind == kinds.RIVET_NUT.name
 
 
 def is_clamp_base(joint: Joint, mount: MountPoint, tables: Tables) -> bool:

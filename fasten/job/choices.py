@@ -241,7 +241,7 @@ def _choice(mount: Mount, point: MountPoint, tables: Tables, owned: Owned | None
     there_mm = existing_mm(planned_ticks(mount), found.answer, point) if found.answer is not None else None
     if there_mm is None:
         return found
-    found = _answered(mount, replace(point, hole_there_mm=there_mm), tables, owned)
+    found = _answered(mount, replace(point, existing_hole_mm=there_mm), tables, owned)
     said = counted_as_existing(planned_ticks(mount))
     if found.answer is None:
         return replace(found, reason=f"{said}; {found.reason}")

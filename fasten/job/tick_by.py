@@ -13,7 +13,7 @@ from fasten.job.ticked import StepState, with_tick, without_tick
 from fasten.job.wiring.ways import left_out_at
 from fasten.job.words import CableRun, Job, Mount
 from fasten.job.work import of_job, states_of
-from fasten.model import Doing, Phase
+from fasten.model import Phase, Task
 from fasten.record import record
 from fasten.text.shown import shown
 
@@ -76,23 +76,23 @@ def _of_entry(job: Job, found: Sequence[Entry], name: str, asked: _Asked, said: 
 
 def _changed(ticked: tuple[str, ...], states: Sequence[StepState], asked: _Asked, said: list[str]) -> tuple[str, ...]:
     """The ticks with a step, or a hole of it, made or not; all its holes where none is named."""
-    doing = _doing(states, asked)
-    for place in (asked.hole,) if asked.hole or not doing.holes else doing.holes:
-        ticked = (with_tick if asked.is_made else without_tick)(ticked, doing, place)
-        what = doing.said(place)
+    task = _task(states, asked)
+    for place in (asked.hole,) if asked.hole or not task.holes else task.holes:
+        ticked = (with_tick if asked.is_made else without_tick)(ticked, task, place)
+        what = task.said(place)
         said.append(what if asked.is_made else f"not {what}")
     return ticked
 
 
-def _doing(states: Sequence[StepState], asked: _Asked) -> Doing:
+def _task(states: Sequence[StepState], asked: _Asked) -> Task:
     number, hole = asked.number, asked.hole
     if number > len(states):
         raise FastenError(f"there is no step {number}, the last is {len(states)}", where="tick", fix=_FIX)
-    doing = states[number - 1].doing
-    if doing.step.phase is Phase.RECORD:
+    task = states[number - 1].task
+    if task.step.phase is Phase.RECORD:
         what = f"step {number} is done once what was used is written down"
         raise FastenError(what, where="tick", fix="write it down with fasten built")
-    if hole and hole not in doing.holes:
-        fix = f"it has {', '.join(map(str, doing.holes))}" if doing.holes else "leave the hole out, it is ticked once"
+    if hole and hole not in task.holes:
+        fix = f"it has {', '.join(map(str, task.holes))}" if task.holes else "leave the hole out, it is ticked once"
         raise FastenError(f"step {number} has no hole {hole}", where="tick", fix=fix)
-    return doing
+    return task

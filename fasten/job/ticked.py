@@ -9,7 +9,7 @@ from collections.abc import Iterable, Mapping
 
 from fasten.advice.made_to import hole_of
 from fasten.job.words import REPAIRED, Mount, Visit
-from fasten.model import Answer, Doing, MountPoint, Phase, WorkStep
+from fasten.model import Answer, MountPoint, Phase, Task, WorkStep
 from fasten.record import record
 from fasten.text.figures import counted
 from fasten.text.units import number
@@ -32,7 +32,7 @@ class HoleState:
 class StepState:
     """A step and what is ticked of it. `made` is the figure of its tick, where another is wanted by now."""
 
-    doing: Doing
+    task: Task
     is_done: bool
     made: str = ""
     holes: tuple[HoleState, ...] = ()
@@ -40,17 +40,17 @@ class StepState:
     @property
     def step(self) -> WorkStep:
         """The step itself."""
-        return self.doing.step
+        return self.task.step
 
     @property
     def text(self) -> str:
         """What a person reads."""
-        return self.doing.step.text
+        return self.task.step.text
 
     @property
     def differing(self) -> tuple[str, ...]:
         """What was made to another figure than is wanted now, in words, each hole by its number."""
-        wants = "" if self.doing.figure is None else self.doing.figure.text
+        wants = "" if self.task.figure is None else self.task.figure.text
         found = ((f"hole {hole.number} ", hole.made) for hole in self.holes if hole.made and not hole.is_done)
         own = (("", self.made),) if self.made else ()
         return tuple(f"{which}{differs(made, wants)}" for which, made in (*own, *found))
@@ -61,10 +61,10 @@ def differs(made: str, wants: str) -> str:
     return f"made {made}, wants {wants}"
 
 
-def states(ticked: Iterable[str], doings: Iterable[Doing], built: Visit | None) -> tuple[StepState, ...]:
+def states(ticked: Iterable[str], tasks: Iterable[Task], built: Visit | None) -> tuple[StepState, ...]:
     """What the ticks say of these steps; what was used is written down once there is a record, since any repair."""
     kept = ticks(ticked)
-    return tuple(_state(doing, kept, built) for doing in doings)
+    return tuple(_state(task, kept, built) for task in tasks)
 
 
 def ticks(ticked: Iterable[str]) -> dict[str, str]:
@@ -72,16 +72,16 @@ def ticks(ticked: Iterable[str]) -> dict[str, str]:
     return {id_: figure for id_, _, figure in (tick.partition(_TO) for tick in ticked)}
 
 
-def with_tick(ticked: tuple[str, ...], doing: Doing, hole: int) -> tuple[str, ...]:
+def with_tick(ticked: tuple[str, ...], task: Task, hole: int) -> tuple[str, ...]:
     """The ticks with this step made as it is wanted now, at this hole (0: the step is ticked once)."""
-    id_, figure = _id(doing, hole), "" if doing.figure is None else doing.figure.text
+    id_, figure = _id(task, hole), "" if task.figure is None else task.figure.text
     tick = f"{id_}{_TO}{figure}" if figure else id_
-    return ticked if tick in ticked else (*without_tick(ticked, doing, hole), tick)
+    return ticked if tick in ticked else (*without_tick(ticked, task, hole), tick)
 
 
-def without_tick(ticked: tuple[str, ...], doing: Doing, hole: int) -> tuple[str, ...]:
+def without_tick(ticked: tuple[str, ...], task: Task, hole: int) -> tuple[str, ...]:
     """The ticks without what was made of this step, at this hole, to whatever figure."""
-    return tuple(one for one in ticked if one.partition(_TO)[0] != _id(doing, hole))
+    return tuple(one for one in ticked if one.partition(_TO)[0] != _id(task, hole))
 
 
 def holes_mm(ticked: Iterable[str]) -> dict[int, float]:
@@ -132,7 +132,7 @@ def made_as_wanted(found: Iterable[StepState]) -> tuple[int, ...]:
 
 def made_otherwise(found: Iterable[StepState]) -> tuple[tuple[int, str], ...]:
     """The holes of these steps that are made to another figure than is wanted, each with both in words."""
-    holes = ((hole, state.doing.figure) for state in found for hole in state.holes if hole.made and not hole.is_done)
+    holes = ((hole, state.task.figure) for state in found for hole in state.holes if hole.made and not hole.is_done)
     return tuple(
         sorted((hole.number, differs(hole.made, wants.text)) for hole, wants in holes if wants is not None)
     )  # fmt: skip
@@ -142,12 +142,12 @@ def existing_mm(ticked: Iterable[str], answer: Answer, mount: MountPoint) -> flo
     """How wide an existing hole is by what was made to another figure than this answer wants; None where none was."""
     holes = {place: size for place, size in holes_mm(ticked).items() if place <= mount.fixings}
     wanted = hole_of(answer.proposal)
-    if wanted is None or not holes or mount.thread_there is not None:
+    if wanted is None or not holes or mount.existing_thread is not None:
         return None
     kept = ticks(ticked)
     others = [size for place, size in holes.items() if kept[f"{_HOLE}{place}"] != wanted.text]
-    widest = max((*others, mount.hole_there_mm or 0.0))
-    return widest if others and widest != mount.hole_there_mm else None
+    widest = max((*others, mount.existing_hole_mm or 0.0))
+    return widest if others and widest != mount.existing_hole_mm else None
 
 
 def counted_as_existing(ticked: Iterable[str]) -> str:
@@ -158,20 +158,20 @@ def counted_as_existing(ticked: Iterable[str]) -> str:
     return f"{counted(len(holes), 'hole')} made at {sizes}: {verb}"
 
 
-def _state(doing: Doing, kept: Mapping[str, str], built: Visit | None) -> StepState:
-    if doing.step.phase is Phase.RECORD:
-        return StepState(doing, built is not None and (built.kind != REPAIRED or built.torque != ""))
-    wants = "" if doing.figure is None else doing.figure.text
-    if not doing.holes:
-        made = kept.get(_id(doing, 0))
-        return StepState(doing, made == wants, made if made is not None and made != wants else "")
-    holes = tuple(_hole(place, kept.get(f"{_HOLE}{place}", ""), wants) for place in doing.holes)
-    return StepState(doing, all(hole.is_done for hole in holes), holes=holes)
+def _state(task: Task, kept: Mapping[str, str], built: Visit | None) -> StepState:
+    if task.step.phase is Phase.RECORD:
+        return StepState(task, built is not None and (built.kind != REPAIRED or built.torque != ""))
+    wants = "" if task.figure is None else task.figure.text
+    if not task.holes:
+        made = kept.get(_id(task, 0))
+        return StepState(task, made == wants, made if made is not None and made != wants else "")
+    holes = tuple(_hole(place, kept.get(f"{_HOLE}{place}", ""), wants) for place in task.holes)
+    return StepState(task, all(hole.is_done for hole in holes), holes=holes)
 
 
 def _hole(place: int, made: str, wants: str) -> HoleState:
     return HoleState(place, made, made == wants)
 
 
-def _id(doing: Doing, hole: int) -> str:
-    return f"{_HOLE}{hole}" if hole else f"{_STEP}{doing.step.id}"
+def _id(task: Task, hole: int) -> str:
+    return f"{_HOLE}{hole}" if hole else f"{_STEP}{task.step.id}"

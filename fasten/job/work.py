@@ -4,8 +4,8 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from fasten.advice.cautions import for_all_work
-from fasten.advice.doings import once
 from fasten.advice.steps import in_order
+from fasten.advice.tasks import once
 from fasten.advice.tools import unsized
 from fasten.after.judge import Judged
 from fasten.catalog import practice
@@ -22,7 +22,7 @@ from fasten.job.shelf.known import with_known
 from fasten.job.shelf.view import ShelfView
 from fasten.job.ticked import StepState, states
 from fasten.job.words import Job, Shelf, Visit
-from fasten.model import Caution, Doing, Phase, WorkStep
+from fasten.model import Caution, Phase, Task, WorkStep
 from fasten.model.line import Part
 from fasten.model.plan import Plan
 from fasten.progress import Step, stepped, unseen
@@ -95,15 +95,15 @@ def work_sheet(
 
 def _entries(found: tuple[Entry, ...], tables: Tables, step: Step) -> Iterator[WorkEntry]:
     """The work of each; mount points that ask the same, of which nothing is done yet, share their steps."""
-    known: dict[int, tuple[StepState, ...]] = {}  # by their doings, which they share as well
+    known: dict[int, tuple[StepState, ...]] = {}  # by their tasks, which they share as well
     for entry in stepped(found, step):
         plan, is_begun = entry.plan, entry.ticked or entry.built is not None
         if plan is None or is_begun:
             steps = () if plan is None else states_of(entry.ticked, plan, entry.built, tables)
         else:
-            if id(plan.doings) not in known:
-                known[id(plan.doings)] = states_of((), plan, None, tables)
-            steps = known[id(plan.doings)]
+            if id(plan.tasks) not in known:
+                known[id(plan.tasks)] = states_of((), plan, None, tables)
+            steps = known[id(plan.tasks)]
         yield _entry(entry, steps, tables)
 
 
@@ -143,8 +143,8 @@ def _entry(entry: Entry, steps: tuple[StepState, ...], tables: Tables) -> WorkEn
 def states_of(ticked: tuple[str, ...], plan: Plan, built: Visit | None, tables: Tables) -> tuple[StepState, ...]:
     """The steps of a plan with what is recorded at each entry, before what comes later; and what of them is ticked."""
     recorded = once(_ordered(EACH, Phase.RECORD, tables), tables)
-    by_step = {doing.step: doing for doing in (*plan.doings, *recorded)}
-    ordered: tuple[Doing, ...] = tuple(by_step[step] for step in in_order(by_step))
+    by_step = {task.step: task for task in (*plan.tasks, *recorded)}
+    ordered: tuple[Task, ...] = tuple(by_step[step] for step in in_order(by_step))
     return states(ticked, ordered, built)
 
 

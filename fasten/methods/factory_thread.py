@@ -47,7 +47,7 @@ NUT = "hexagon"
 
 def gates(mount: MountPoint, tables: Tables) -> Refusal | None:
     """A given thread that the vehicle's maker put there, of a size that is stocked and that the item passes."""
-    there = mount.thread_there
+    there = mount.existing_thread
     if there is None:
         return refuse(NAME, "you gave no stud or tapped boss: look for one first")
     if nut_is_there(mount):
@@ -66,7 +66,7 @@ def gates(mount: MountPoint, tables: Tables) -> Refusal | None:
 
 def joints(mount: MountPoint, tables: Tables) -> Iterator[Joint]:
     """A screw into the thread, or a nut on the stud."""
-    there = mount.thread_there
+    there = mount.existing_thread
     thread = tables.find(METRIC_THREADS, there.thread) if there is not None else None
     if there is None or thread is None or nut_is_there(mount):
         return
@@ -77,7 +77,7 @@ def joints(mount: MountPoint, tables: Tables) -> Iterator[Joint]:
 
 def modes(mount: MountPoint, tables: Tables) -> tuple[Mode, ...]:
     """The screw, where it is ours, and the item; the thread's own strength only its maker knows."""
-    there = mount.thread_there
+    there = mount.existing_thread
     if there is not None and there.kind == "stud":
         return MAKER_LOAD, *through_item(mount, tables)
     return *failure.SCREWED, MAKER_LOAD, *through_item(mount, tables)

@@ -86,14 +86,14 @@ def _passes(mount: MountPoint, row: PushInClip) -> bool:
 
 def _fills(mount: MountPoint, row: PushInClip) -> bool:
     """An existing hole can be opened up, never closed."""
-    return mount.hole_there_mm is None or row.hole_mm + row.hole_plus_mm >= mount.hole_there_mm
+    return mount.existing_hole_mm is None or row.hole_mm + row.hole_plus_mm >= mount.existing_hole_mm
 
 
 def _no_stem(mount: MountPoint, filling: list[PushInClip]) -> Refusal:
     least_mm = min(row.hole_mm for row in filling)
     least = f"{least_mm:.1f}"
     article = "an" if least.startswith("8") else "a"
-    there = "" if mount.hole_there_mm is None else f" for the existing {mm(mount.hole_there_mm)} hole"
+    there = "" if mount.existing_hole_mm is None else f" for the existing {mm(mount.existing_hole_mm)} hole"
     return refuse(NAME, f"no clip{there} has a stem that fits through a {mm(mount.item_hole_mm)} item hole",
                   ("item hole", mount.item_hole_mm, "mm"), ("least hole", least_mm, "mm"),
                   change=f"{article} {least} mm item hole")  # fmt: skip

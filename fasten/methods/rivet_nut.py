@@ -60,7 +60,7 @@ def gates(mount: MountPoint, tables: Tables) -> Refusal | None:
     if wrong is not None:
         return wrong
     passing = [row for row, _ in _passing(mount, tables)]
-    there = mount.thread_there
+    there = mount.existing_thread
     if there is not None and nut_is_there(mount) and passing and there.thread not in {row.thread for row in passing}:
         least_mm = stack.fine_clearance_mm(tables, there.thread)
         return refuse(NAME, f"{there.thread} needs {mm(least_mm)} in the item, and its hole is smaller",
@@ -150,7 +150,7 @@ def _grips(mount: MountPoint, row: RivetNut, tables: Tables) -> bool:
 def _fitting(mount: MountPoint, tables: Tables) -> Iterator[tuple[RivetNut, MetricThread]]:
     for row, thread in _passing(mount, tables):
         body = mount.body_mm is None or row.has_body(mount.body_mm)
-        if nut_is_there(mount) and mount.thread_there is not None and row.thread != mount.thread_there.thread:
+        if nut_is_there(mount) and mount.existing_thread is not None and row.thread != mount.existing_thread.thread:
             continue
         if body and mount.body_thread in {None, row.thread} and _grips(mount, row, tables):
             yield row, thread

@@ -83,9 +83,9 @@ def _washers(mount: MountPoint, tables: Tables, *, oversize: bool) -> tuple[str,
 
 def _oversize_mm(mount: MountPoint, thread: MetricThread, tables: Tables) -> float:
     """How much wider the existing hole is than one that the bolt just passes; 0 within its tolerance."""
-    if mount.hole_there_mm is None:
+    if mount.existing_hole_mm is None:
         return 0.0
-    over_mm = mount.hole_there_mm - stack.clearance_hole_mm(tables, thread.designation)
+    over_mm = mount.existing_hole_mm - stack.clearance_hole_mm(tables, thread.designation)
     return over_mm if over_mm > HOLE_PLUS_MM else 0.0
 
 

@@ -49,7 +49,7 @@ if TYPE_CHECKING:
         StackPart,
         Tolerance,
     )
-    from fasten.model.plan import Caution, Doing, MadeTo, Need, WorkStep
+    from fasten.model.plan import Caution, MadeTo, Need, Task, WorkStep
     from fasten.model.proved import (
         Advice,
         Answer,
@@ -111,7 +111,6 @@ __all__ = [
     "Check",
     "Cure",
     "Demand",
-    "Doing",
     "Doubler",
     "Exemption",
     "ExistingThread",
@@ -173,6 +172,7 @@ __all__ = [
     "Support",
     "Taken",
     "Tapped",
+    "Task",
     "ThickerBoard",
     "Tolerance",
     "Torque",

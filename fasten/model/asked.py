@@ -234,10 +234,10 @@ class Question:
     grade: str | None = None
     body_mm: float | None = None
     body_thread: str | None = None
-    hole_there_mm: float | None = None
-    holes_there_mm: tuple[float, ...] | None = None
+    existing_hole_mm: float | None = None
+    existing_holes_mm: tuple[float, ...] | None = None
     holes_at: Pattern | None = None
-    thread_there: ExistingThread | None = None
+    existing_thread: ExistingThread | None = None
     case: str | None = None
     carries: tuple[Carried, ...] | None = None
     run_mm: float | None = None
@@ -275,8 +275,8 @@ class MountPoint:
     `item_cg_mm` are the item's own. `run_mm` is of a cable in clamps; `ring`, the stud that a ring terminal is for,
     `rings`, `cable_mm2` and `current_a` are of a ground lug. `spread` is never asked: it is what the advice tries under
     heads and behind where a large washer bears too little. `power`, `own_fuses` and `outputs` are for the cable to it.
-    `hole_there_mm`
-    is the widest of existing holes, and `holes_there_mm` each of them where they differ. `on_board` is what a job
+    `existing_hole_mm`
+    is the widest of existing holes, and `existing_holes_mm` each of them where they differ. `on_board` is what a job
     knows of the `board` it is on. `opens` is what a job knows of what has it off, itself first; `removed` is then
     the most frequent of these. `tests` are the user's own readings on test pieces of its material.
     """
@@ -309,10 +309,10 @@ class MountPoint:
     grade: str
     body_mm: float | None
     body_thread: str | None
-    hole_there_mm: float | None
-    holes_there_mm: tuple[float, ...] | None
+    existing_hole_mm: float | None
+    existing_holes_mm: tuple[float, ...] | None
     holes_at: Pattern | None
-    thread_there: ExistingThread | None
+    existing_thread: ExistingThread | None
     case: str | None
     carries: tuple[Carried, ...] | None
     item_mass_kg: float

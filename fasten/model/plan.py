@@ -43,7 +43,7 @@ class MadeTo:
 
 
 @record
-class Doing:
+class Task:
     """A step as it is ticked: once, or at each of its `holes` by their numbers (none: once).
 
     `label` stands over its figure, or names the step where it has none; `done` is what is said once it is made.
@@ -202,7 +202,7 @@ class Plan:
     bits: tuple[BitNeed, ...]
     tools: tuple[ToolNeed, ...]
     consumables: tuple[ConsumableNeed, ...]
-    doings: tuple[Doing, ...]
+    tasks: tuple[Task, ...]
     cautions: tuple[Caution, ...]
     remarks: tuple[str, ...]
     label: Label
@@ -212,7 +212,7 @@ class Plan:
     @property
     def steps(self) -> tuple[WorkStep, ...]:
         """The steps in the order of work."""
-        return tuple(doing.step for doing in self.doings)
+        return tuple(task.step for task in self.tasks)
 
     @property
     def status(self) -> Status:

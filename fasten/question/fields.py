@@ -111,6 +111,7 @@ class Field(NamedTuple):
 
 
 _SUBSTRATE = ("material", "thickness_mm", "place", "outline")
+_EXISTING = ("existing_hole_mm", "existing_thread", "existing_holes_mm")
 _NO_ITEM = Needed("nothing is said to be mounted", "say what it is, such as amplifier")
 _NO_ONTO = Needed("nothing is said to mount it on", "say material and thickness, such as steel 0.8 mm")
 _NO_REMOVED = Needed(
@@ -150,7 +151,7 @@ FAR_SIDE       = Field("far-side",       ("far_side",),                     comm
 VISIBLE        = Field("visible",        ("visible",),                      common.visible,        common.visibles, Unsaid.FILLED, 6,   "Heads seen",     "yes or no",                              "visible",           None,        "whether the heads are seen: yes or no")
 GRADE          = Field("grade",          ("grade",),                        parts.read_grade,      None,            Unsaid.FILLED, 7,   "Screw class",    "8.8",                                    "grade",             None,        "property class of the screw: 8.8")
 BODY           = Field("body",           ("body_mm", "body_thread"),         parts.read_body,       None,            Unsaid.ABSENT, 7,   "Nut body",       "M5 7.1 mm, measured",                    "body",              None,        "body of the rivet nut at hand, measured, and its thread: 7.1mm, 'M5 6.9 mm'")
-EXISTING_HOLE  = Field("hole-there",     ("hole_there_mm", "thread_there", "holes_there_mm"), parts.read_existing,   None,            Unsaid.ABSENT, 6,   "Existing hole",  "6.2 mm, or M6 thread, M6 stud",          "",                  None,        "an existing hole, thread or nut: 6.2mm, M6, 'M6 stud 20 mm', 'M6 rivet nut'; holes that differ in the order of the template: '7.6 mm, 7.6 mm, 8.2 mm, 7.6 mm'")
+EXISTING_HOLE  = Field("hole-there",     _EXISTING,                         parts.read_existing,   None,            Unsaid.ABSENT, 6,   "Existing hole",  "6.2 mm, or M6 thread, M6 stud",          "",                  None,        "an existing hole, thread or nut: 6.2mm, M6, 'M6 stud 20 mm', 'M6 rivet nut'; holes that differ in the order of the template: '7.6 mm, 7.6 mm, 8.2 mm, 7.6 mm'")
 HOLES_AT       = Field("holes-at",       ("holes_at",),                     holes.read_holes,      None,            Unsaid.ABSENT, 6,   "They are at",    "tape 1-2 240, 2-3 181, 1-3 300", "holes at",  None, "where the existing holes are, one for each of the item: 'points 0,0 240,0 238,181', or as read: 'tape 1-2 240, 2-3 181, 1-3 300'")
 CASE           = Field("case",           ("case",),                         parts.read_case,       None,            Unsaid.ABSENT, 7,   "Load case",      "hard-stop",                              "case",              None,        "another load case, by name")
 CARRIES        = Field("carries",        ("carries",),                      parts.read_carries,    None,            Unsaid.ABSENT, 7,   "It carries",     "amplifier 5 kg, crossover",              "carries",           None,        "what the item carries: 'amplifier 5 kg, signal-processor', '2 kg at 80 mm' off the panel")

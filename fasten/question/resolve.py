@@ -189,7 +189,7 @@ def _presets(notes: _Notes, item: Item, tables: Tables) -> None:
 
 def _preset_hole_mm(question: Question, item: Item) -> float:
     """The item's hole; as wide as an existing one where clips go through both."""
-    there_mm = question.hole_there_mm if item.clipped == "yes" else None
+    there_mm = question.existing_hole_mm if item.clipped == "yes" else None
     return item.hole_mm if there_mm is None else there_mm
 
 
@@ -290,7 +290,7 @@ def _check_frame(notes: _Notes) -> None:
 
 def _check_holes(notes: _Notes) -> None:
     there, fixings = notes.question.holes_at, notes.values["fixings"]
-    each = notes.question.holes_there_mm
+    each = notes.question.existing_holes_mm
     if each is not None and len(each) != fixings:
         what = f"{len(each)} existing holes are given, and the item has {fixings} fixings"
         raise FastenError(what, where=EXISTING_HOLE.name, fix="write one size for all, or one for each fixing")

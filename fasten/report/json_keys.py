@@ -40,6 +40,10 @@ OF = {
 }  # fmt: skip
 """What stands at the top of the document of a command; those of pair, rename, move, remove, keep, pack and undo are
 that of copy."""
+KEPT = {
+    "existing_hole_mm": "hole_there_mm", "existing_holes_mm": "holes_there_mm", "existing_thread": "thread_there",
+}  # fmt: skip
+"""What attributes of a mount point are called in JSON that had another name when the format was made: keys stay."""
 
 
 @record
@@ -94,7 +98,7 @@ _LEAD = (
 def _of_questions() -> Iterator[tuple[str, str]]:
     """The fields of a mount point by their attributes, and by the names that files and options know them by."""
     for field in FIELDS:
-        for attribute in field.fills:
+        for attribute in (KEPT.get(name, name) for name in field.fills):
             yield attribute, field.help
             yield f"item_{attribute}", f"{field.help}, without what the item carries"
         yield field.name, field.help

@@ -8,8 +8,8 @@ from collections.abc import Iterator, Mapping
 from enum import Enum
 from math import ceil
 
-from fasten.advice.doings import once
 from fasten.advice.steps import ids_of, in_order
+from fasten.advice.tasks import once
 from fasten.catalog.rules import Rules, rule
 from fasten.catalog.tables import Tables
 from fasten.catalog.wiring_rules import WiringRules, rule_figure
@@ -207,7 +207,7 @@ def _plan(name: str, of: str, way: _Way, tables: Tables) -> Plan:
     return Plan(
         name=name, title=way.title, checks=way.checks, parts=way.parts, bits=way.bits, tools=(),
         consumables=way.consumables,
-        doings=once(steps, tables), cautions=(), remarks=(),
+        tasks=once(steps, tables), cautions=(), remarks=(),
         label=Label(bit=None, target_nm=None, least_nm=None, by_feel=False, past_driving=False, held_by=""),
     )  # fmt: skip
 

@@ -100,8 +100,8 @@ def test_a_stud_that_is_too_short_is_refused_with_its_figures() -> None:
 
 def test_the_widest_of_several_holes_decides_and_each_is_measured() -> None:
     advice = asked(hole_there="7.6 mm, 7.6, 8.2 mm, 7.6 mm", item_hole="6.6 mm")
-    assert advice.mount.holes_there_mm == (7.6, 7.6, 8.2, 7.6)
-    assert advice.mount.hole_there_mm == 8.2
+    assert advice.mount.existing_holes_mm == (7.6, 7.6, 8.2, 7.6)
+    assert advice.mount.existing_hole_mm == 8.2
     hole = advice.answers[0].proposal.joint.hole
     assert hole is not None
     assert hole.diameter_mm >= 8.2

@@ -11,7 +11,7 @@ import pytest
 
 from fasten.advice.advise import advise
 from fasten.advice.conditions import holding
-from fasten.advice.doings import doings_of
+from fasten.advice.tasks import tasks_of
 from fasten.catalog.practice import EVERY, TOOLS
 from fasten.catalog.tables import builtin
 from fasten.job.choices import pinned
@@ -145,7 +145,7 @@ def test_a_nut_is_set_for_what_was_measured_and_no_figure_is_ticked_of_a_range(
     assert told in text
     assert "measure" in text.lower()
     mount = resolve(read_question(AMPLIFIER | said, builtin()), builtin())
-    made_to = next(one.figure for one in doings_of(answer, mount, builtin()) if one.step.id == "rivet_nut/set/2")
+    made_to = next(one.figure for one in tasks_of(answer, mount, builtin()) if one.step.id == "rivet_nut/set/2")
     assert (made_to.value if made_to else None) == figure
 
 

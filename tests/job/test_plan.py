@@ -10,7 +10,7 @@ from fasten.job.ready import ready
 from fasten.job.shelf.owned import owned_of
 from fasten.job.words import Shelf, ShelfPart, Visit
 from fasten.job.work import work_sheet
-from fasten.model import Caution, Check, Doing, Phase, Status, WorkStep
+from fasten.model import Caution, Check, Phase, Status, Task, WorkStep
 from fasten.model.kinds import Listed, Spares
 from fasten.model.line import LineId, Part, Sort
 from fasten.model.plan import BitNeed, ConsumableNeed, Label, PartNeed, Plan, ToolNeed
@@ -51,7 +51,7 @@ RUN = Run(Plan(
     consumables=(ConsumableNeed(
         LineId(Sort.CONSUMABLE, "wire", ("16",)), ("wire",), "16 mm2", None, 4200.0, "mm", 0.0, 0.1, shared=False,
     ),),
-    doings=(Doing(CRIMPED, "Fit", None, (), "fitted"),), cautions=(Caution("battery", "Battery off first.", False),),
+    tasks=(Task(CRIMPED, "Fit", None, (), "fitted"),), cautions=(Caution("battery", "Battery off first.", False),),
     remarks=("Fused at the battery",), label=Label(None, None, None, by_feel=False, past_driving=False, held_by=""),
 ))  # fmt: skip
 

@@ -31,7 +31,7 @@ def test_a_pattern_that_moves_beside_a_repair_keeps_clear_of_its_wider_hole() ->
     listed = hardware(amp(ODD, again), (found,), None, TABLES)
     assert sorted((line.part.size, line.needed) for line in listed.parts) == [("M5", 4), ("M5", 4)]
     assert found.plan is not None
-    ids = {doing.step.id.split("/")[1] for doing in found.plan.doings if doing.step.id.startswith("repair/")}
+    ids = {task.step.id.split("/")[1] for task in found.plan.tasks if task.step.id.startswith("repair/")}
     assert ids == {"2"}
 
 

@@ -114,15 +114,15 @@ def test_the_steps_and_the_template_say_hole_and_torque_of_the_repaired_fixing()
     assert found.plan is not None
     assert found.answer is not None
     assert found.point is not None
-    own = [doing for doing in found.plan.doings if doing.step.id.startswith("repair/1/")]
-    assert [doing.figure.text for doing in own if doing.holes == (3,) and doing.figure] == ["9 mm"]
-    assert [doing.holes for doing in found.plan.doings if doing.holes] == [(1, 2, 4), (3,)], "no step drills it to 7 mm"
-    assert all(doing.step.text.startswith("Only at fixing 3: ") for doing in own)
-    fit = next(doing for doing in own if doing.step.phase is Phase.FIT)
+    own = [task for task in found.plan.tasks if task.step.id.startswith("repair/1/")]
+    assert [task.figure.text for task in own if task.holes == (3,) and task.figure] == ["9 mm"]
+    assert [task.holes for task in found.plan.tasks if task.holes] == [(1, 2, 4), (3,)], "no step drills it to 7 mm"
+    assert all(task.step.text.startswith("Only at fixing 3: ") for task in own)
+    fit = next(task for task in own if task.step.phase is Phase.FIT)
     assert "M6 x 20" in fit.step.text
     assert fit.figure is not None
     assert fit.figure.text == "2.62 N·m"
-    assert {fixing_of(found.mount, doing.step.id) for doing in found.plan.doings} == {None, 3}
+    assert {fixing_of(found.mount, task.step.id) for task in found.plan.tasks} == {None, 3}
     assert own[0].step.phase is Phase.LOOK, "nothing has to come out of a hole that is too wide"
     assert any("Fixing 3 was repaired" in note for note in sheet_for(found.answer, found.point, "amp").notes)
 
@@ -144,7 +144,7 @@ def test_what_was_ticked_of_a_repaired_fixing_is_not_done_by_that() -> None:
     made = replace(job.mounts[0], ticked=("hole:2 = 7 mm", "hole:3 = 9 mm"))
     again = choices(replace(job, mounts=(made,)), TABLES)[0]
     assert again.point is not None
-    assert again.point.hole_there_mm is None, "the hole of a repaired fixing is not there for the others"
+    assert again.point.existing_hole_mm is None, "the hole of a repaired fixing is not there for the others"
     shifted = next(one for one in found.routes if one.placed.shift is not None)
     assert with_route(whole, planned, found, shifted, "2026-05-02", TABLES).mounts[0].ticked == (), "all holes are new"
 

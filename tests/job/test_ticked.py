@@ -49,7 +49,7 @@ def test_a_tick_is_kept_by_ids_and_figure_and_read_again_from_the_file() -> None
     amp = mount("amp")
     drill = number_of(amp, Phase.OPEN_UP)
     amp = ticked(amp, "1", f"{drill}.3")
-    hole = opened(steps_of(amp)).doing.figure
+    hole = opened(steps_of(amp)).task.figure
     assert hole is not None
     assert amp.ticked[1] == f"hole:3 = {hole.text}"
     assert amp.ticked[0].startswith("step:every/look/1 = ")
@@ -77,11 +77,11 @@ def test_a_hole_of_another_size_is_an_existing_hole_and_never_done() -> None:
     found = found_of(amp)
     assert found.point is not None
     assert found.answer is not None
-    assert found.point.hole_there_mm == 4.9
+    assert found.point.existing_hole_mm == 4.9
     assert any("count as existing holes" in text for text in found.answer.remarks)
     state = opened(steps_of(amp))
-    assert state.doing.figure is not None
-    wants = state.doing.figure.text
+    assert state.task.figure is not None
+    wants = state.task.figure.text
     assert [hole.is_done for hole in state.holes] == [False] * 4
     assert state.differing == tuple(f"hole {place} made 4.9 mm, wants {wants}" for place in (1, 2))
     assert f"□ 1 (made 4.9 mm, wants {wants})" in ticked_text(state)
@@ -107,16 +107,16 @@ def test_holes_made_as_wanted_change_nothing() -> None:
     amp = mount("amp")
     made = ticked(amp, str(number_of(amp, Phase.OPEN_UP)))
     assert found_of(made).answer == found_of(amp).answer
-    assert [state.doing for state in steps_of(made)] == [state.doing for state in steps_of(amp)]
+    assert [state.task for state in steps_of(made)] == [state.task for state in steps_of(amp)]
 
 
 def test_what_is_made_to_a_figure_is_to_be_done_again_for_another() -> None:
     amp = mount("amp")
     look = steps_of(amp)[0]
-    assert look.doing.figure is not None
-    [again] = states(("step:every/look/1 = 5 mm",), (look.doing,), None)
+    assert look.task.figure is not None
+    [again] = states(("step:every/look/1 = 5 mm",), (look.task,), None)
     assert (again.is_done, again.made) == (False, "5 mm")
-    assert f"made 5 mm, wants {look.doing.figure.text}" in ticked_text(again)
+    assert f"made 5 mm, wants {look.task.figure.text}" in ticked_text(again)
 
 
 def test_ticks_of_the_whole_job_are_shared_by_its_mount_points() -> None:
@@ -144,12 +144,12 @@ def test_every_step_of_every_method_can_be_ticked_by_an_id_of_its_own(name: str)
     """Of the holes of a mount point one step alone makes them."""
     plan = found_of(mount(name)).plan
     assert plan is not None
-    ids = [doing.step.id for doing in plan.doings]
+    ids = [task.step.id for task in plan.tasks]
     assert len(ids) == len(set(ids))
-    assert sum(doing.holes != () for doing in plan.doings) <= 1
-    assert all(doing.done.format(n=1) for doing in plan.doings)
-    assert all(f"{phase.value.replace(' ', '_')}/" in doing.step.id
-               for doing in plan.doings for phase in [doing.step.phase])  # fmt: skip
+    assert sum(task.holes != () for task in plan.tasks) <= 1
+    assert all(task.done.format(n=1) for task in plan.tasks)
+    assert all(f"{phase.value.replace(' ', '_')}/" in task.step.id
+               for task in plan.tasks for phase in [task.step.phase])  # fmt: skip
 
 
 def test_a_hole_that_is_drilled_is_ticked_at_each_fixing() -> None:

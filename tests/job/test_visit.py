@@ -14,7 +14,7 @@ from fasten.job.choices import choices
 from fasten.job.start.start import started
 from fasten.job.start.wanted import read_wanted
 from fasten.job.words import Job, Repair, Shelf, ShelfPart, Visit
-from fasten.model import Doing
+from fasten.model import Task
 from fasten.report.forms.written import written
 from fasten.report.job.visit import visit_document, visit_json
 
@@ -140,14 +140,12 @@ def test_what_a_repair_takes_is_bought_until_it_is_ticked_and_refitted_with_its_
         assert ("2.62 N·m" in text) is (what == "N3")
         found = choices(amp(repair), TABLES)[0]
         assert found.plan is not None
-        done = tuple(
-            tick for doing in found.plan.doings if doing.step.id.startswith("repair/") for tick in ticks(doing)
-        )
+        done = tuple(tick for task in found.plan.tasks if task.step.id.startswith("repair/") for tick in ticks(task))
         ticked = replace(amp(repair), mounts=(replace(amp(repair).mounts[0], ticked=done),))
         assert sheet(ticked).buy == ()
 
 
-def ticks(doing: Doing) -> list[str]:
+def ticks(task: Task) -> list[str]:
     """The ticks of a step that is done at all its holes."""
-    to = "" if doing.figure is None else f" = {doing.figure.text}"
-    return [f"hole:{hole}{to}" for hole in doing.holes] or [f"step:{doing.step.id}{to}"]
+    to = "" if task.figure is None else f" = {task.figure.text}"
+    return [f"hole:{hole}{to}" for hole in task.holes] or [f"step:{task.step.id}{to}"]

@@ -68,12 +68,12 @@ def test_the_others_still_answer_as_if_nobody_had_told_of_it() -> None:
 
 def test_what_was_told_is_carried_through_with_its_origin() -> None:
     advice = asked(AMPLIFIER, hole_there="M6 stud")
-    assert advice.mount.thread_there == ExistingThread("M6", "stud")
-    assert advice.mount.hole_there_mm is None
-    assert dict(advice.mount.origins)["thread_there"] is Origin.GIVEN
+    assert advice.mount.existing_thread == ExistingThread("M6", "stud")
+    assert advice.mount.existing_hole_mm is None
+    assert dict(advice.mount.origins)["existing_thread"] is Origin.GIVEN
     told = advice_json(advice)["mount"]
     assert told["thread_there"] == {"value": {"thread": "M6", "kind": "stud", "length_mm": None}, "origin": "given"}
-    assert "thread there M6 stud" in " ".join(advice_text(advice).split())
+    assert "existing thread M6 stud" in " ".join(advice_text(advice).split())
 
 
 # -- never an anchorage, never proved ---------------------------------------------------------------------------------

@@ -100,7 +100,7 @@ def test_every_field_reaches_the_question() -> None:
         visible=Visible.YES,
         grade="A2-70",
         body_mm=7.1,
-        hole_there_mm=6.2,
+        existing_hole_mm=6.2,
         holes_at=Pattern("points", 100.0, 0.0, ((0.0, 0.0), (100.0, 0.0))),
         case="hard-stop",
         carries=(Carried("speaker", 2.0, 60.0),),
@@ -150,13 +150,13 @@ def test_a_body_of_two_threads_asks_which() -> None:
 )
 def test_a_thread_that_is_there_is_no_hole(text: str, there: ExistingThread) -> None:
     question = ask(hole_there=text)
-    assert (question.thread_there, question.hole_there_mm) == (there, None)
+    assert (question.existing_thread, question.existing_hole_mm) == (there, None)
 
 
 @pytest.mark.parametrize(("text", "hole_mm"), [("5.1 mm", 5.1), ("1-1/2 in", 38.1), ("1/4", 6.35)])
 def test_a_hole_that_is_there_is_no_thread(text: str, hole_mm: float) -> None:
     question = ask(hole_there=text)
-    assert (question.thread_there, question.hole_there_mm) == (None, hole_mm)
+    assert (question.existing_thread, question.existing_hole_mm) == (None, hole_mm)
 
 
 @pytest.mark.parametrize("text", ["M99", "M6x2", "1/4-20", "#8-32 stud", "stud", "6.2 mm stud", "M6 rivet"])

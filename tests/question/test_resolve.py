@@ -31,8 +31,8 @@ LEAST = Question("amplifier", "steel", thickness_mm=0.8, removed=Removal.YEARLY)
 ITEM_ROWS = builtin().rows(ITEMS)
 AMPLIFIER = next(row for row in ITEM_ROWS if row.item == "amplifier")
 MAY_STAY_UNSAID = {
-    "place", "pattern", "between", "behind_mm", "edge_mm", "outline", "boss", "body_mm", "body_thread", "hole_there_mm",
-    "holes_there_mm", "holes_at", "thread_there", "case",
+    "place", "pattern", "between", "behind_mm", "edge_mm", "outline", "boss", "body_mm", "body_thread",
+    "existing_hole_mm", "existing_holes_mm", "holes_at", "existing_thread", "case",
 }  # fmt: skip
 
 
@@ -84,8 +84,8 @@ def test_what_nobody_said_stays_unsaid() -> None:
         ("visible", Visible.YES),
         ("grade", "A2-70"),
         ("body_mm", 7.1),
-        ("hole_there_mm", 6.2),
-        ("thread_there", ExistingThread("M6", "stud")),
+        ("existing_hole_mm", 6.2),
+        ("existing_thread", ExistingThread("M6", "stud")),
         ("case", "ambulance"),
         ("pattern", Pattern("circle", 165.0, None)),
         ("fixings", AMPLIFIER.fixings),

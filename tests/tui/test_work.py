@@ -83,7 +83,7 @@ def test_steps_and_holes_are_ticked_by_one_key_each_and_saved(size: tuple[int, i
         assert "hole 1 made" in flat(pilot)
         assert kept(tmp_path).ticked == tuple(f"step:job/before/{number}" for number in range(1, BEFORE + 1))
         await press(pilot, "k", "enter")
-        wants = work(pilot).state(spot).doing.figure
+        wants = work(pilot).state(spot).task.figure
         assert wants is not None
         assert kept(tmp_path).mounts[0].ticked[-2:] == (f"hole:1 = {wants.text}", f"hole:2 = {wants.text}")
         assert "hole 3 made" in flat(pilot)
@@ -148,7 +148,7 @@ def test_every_action_of_the_page_is_tapped(size: tuple[int, int], tmp_path: Pat
 def test_a_hole_made_to_another_size_shows_both_and_is_not_done(size: tuple[int, int], tmp_path: Path) -> None:
     async def told(pilot: Pilot[None]) -> None:
         spot = await to_holes(pilot)
-        figure = work(pilot).state(spot).doing.figure
+        figure = work(pilot).state(spot).task.figure
         assert figure is not None
         assert f"hole 1 made 4.9 mm, wants {figure.text}" in flat(pilot)
         state = work(pilot).state(spot).holes[0]
@@ -239,10 +239,10 @@ def test_what_is_said_hides_nothing_that_is_pressed_and_goes_with_the_next_tap(
         assert "the second of them" in seen(pilot)
         spot = page(pilot).spot
         assert spot is not None
-        assert work(pilot).state(spot).doing.said(spot.hole) in seen(pilot)
+        assert work(pilot).state(spot).task.said(spot.hole) in seen(pilot)
         assert "full list" in seen(pilot)
         monkeypatch.setattr("fasten.tui.terminal.working.READ_S", 0.0)
-        await tap_word(pilot, work(pilot).state(spot).doing.said(spot.hole))
+        await tap_word(pilot, work(pilot).state(spot).task.said(spot.hole))
         assert "the second of them" not in seen(pilot)
         assert page(pilot).spot != spot, "the tap was on what is pressed"
 

@@ -318,7 +318,7 @@ def _by_itself(
     found = _pinned(pin, place, tables, lift_mm)
     if isinstance(found, Refusal) or not _is_wide(found.joint, measured, tables) or has_body(found.joint):
         return found
-    return _pinned(pin, replace(place, hole_there_mm=max(measured.hole_mm)), tables, lift_mm)
+    return _pinned(pin, replace(place, existing_hole_mm=max(measured.hole_mm)), tables, lift_mm)
 
 
 def _pinned(pin: Pin, place: MountPoint, tables: Tables, lift_mm: float) -> Proposal | Refusal:
@@ -353,7 +353,7 @@ def _with_remedy(found: Judged, choice: Choice, measured: Measured, tables: Tabl
         screw = found.planned.joint.screw
         return replace(found, do=(*found.do, f"fit {screw.thread} x {mm(screw.length_mm)} as planned" if screw else ""))
     if wide:
-        place = replace(place, hole_there_mm=max(measured.hole_mm))
+        place = replace(place, existing_hole_mm=max(measured.hole_mm))
     advice = advise(place, tables, None, changes=True)
     if not advice.answers:
         return replace(found, do=(*found.do, nothing_fits(advice.refusals)))

@@ -26,7 +26,7 @@ def repaired_plan(
     plan: Plan, planned: Answer, point: MountPoint, found: tuple[Taken, ...], tables: Tables
 ) -> Plan:  # fmt: skip
     """The plan with what each repaired fixing takes instead of what was planned for it, and with the work on it."""
-    plan = replace(plan, doings=with_steps(plan.doings, found, tables))
+    plan = replace(plan, tasks=with_steps(plan.tasks, found, tables))
     base, at = base_of(found, planned, point, tables)
     lift, own = lift_of(found), list[tuple[int, PartNeed]]()
     for one in in_force(found):

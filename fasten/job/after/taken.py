@@ -179,7 +179,7 @@ def _with_all(now: Stands, route: Route, case: Case, tables: Tables) -> Stands:
     """What is there after a route for every fixing; a pattern that moved leaves all that was there as old holes."""
     if route.answer is None:
         return now
-    point = replace(route.point, hole_there_mm=None, holes_there_mm=None)
+    point = replace(route.point, existing_hole_mm=None, existing_holes_mm=None)
     if route.placed.shift is not None:
         return Stands(route.answer, point, Before((), route.placed.old))
     plate, before = route.placed.plate, replace(now.before, old=route.placed.old)

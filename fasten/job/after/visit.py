@@ -200,7 +200,7 @@ def _taken(choice: Choice, tables: Tables) -> Iterator[PartNeed]:
 def _to_repair(choice: Choice) -> Iterator[PartNeed]:
     """The parts of repairs that are taken and not ticked to their end: they are done at this visit."""
     assert choice.plan is not None
-    steps = states(choice.mount.ticked, choice.plan.doings, choice.mount.built)
+    steps = states(choice.mount.ticked, choice.plan.tasks, choice.mount.built)
     left = {state.step.id.split("/")[1] for state in steps if is_of_repair(state.step.id) and not state.is_done}
     yield from (need for number, need in choice.plan.repaired if str(number) in left)
 

@@ -48,7 +48,7 @@ def _stud(joint: Joint, mount: MountPoint, tables: Tables) -> Check:
     long_mm = over.value + nut.value + past * thread.pitch_mm
     needs = f"needs a stud that stands out {up(long_mm)}"
     formula, sources = "what lies on the panel + nut + past it <= stud", (source, *joint.from_)
-    there_mm = None if mount.thread_there is None else mount.thread_there.length_mm
+    there_mm = None if mount.existing_thread is None else mount.existing_thread.length_mm
     if there_mm is not None:
         inputs = (*inputs, Input("stud", there_mm, "mm"))
         return at_most("stud-length", "Length of the stud", long_mm, there_mm, "mm", inputs, formula, sources)

@@ -9,6 +9,7 @@ from typing import Any
 
 from fasten.model import Advice, Answer, Hole, Joint, MountPoint, Patch, Receiver, Refusal, Remedy, Span
 from fasten.model.asked import NOT_ASKED
+from fasten.report.json_keys import KEPT
 from fasten.report.plain import to_plain
 
 FORMAT = 1
@@ -46,7 +47,9 @@ def _mount(mount: MountPoint) -> dict[str, Any]:
     """Each field with its value and where that is from; null for both where it is not given."""
     origins = {name: origin.value for name, origin in mount.origins}
     names = (field.name for field in fields(mount) if field.name not in NOT_ASKED)
-    return {name: {"value": to_plain(getattr(mount, name)), "origin": origins.get(name)} for name in names}
+    return {
+        KEPT.get(name, name): {"value": to_plain(getattr(mount, name)), "origin": origins.get(name)} for name in names
+    }
 
 
 def answer_json(answer: Answer, mount: MountPoint) -> dict[str, Any]:

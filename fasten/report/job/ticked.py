@@ -24,7 +24,7 @@ def ticked_json(states: Iterable[StepState]) -> list[dict[str, Any]]:
 
 
 def _more(state: StepState) -> Iterator[str]:
-    wants = "" if state.doing.figure is None else state.doing.figure.text
+    wants = "" if state.task.figure is None else state.task.figure.text
     if state.made:
         yield f"({differs(state.made, wants)})"
     if len(state.holes) > 1:
@@ -39,7 +39,7 @@ def _hole(hole: HoleState, wants: str) -> str:
 
 
 def _json(state: StepState) -> dict[str, Any]:
-    figure = state.doing.figure
+    figure = state.task.figure
     return {
         "id": state.step.id, "phase": state.step.phase.value, "text": state.text,
         "figure": None if figure is None else figure.text, "done": state.is_done, "made_to": state.made or None,

@@ -31,8 +31,8 @@ class Foot:
         return next((name for start, end, name in self.spans if start <= column < end), "")
 
 
-def foot_of(width: int, pages: Sequence[Word], doings: Sequence[Word], more: Word, *, typing: bool) -> Foot:
-    """The foot in so many columns: as many of the doings as there is room for, the most wanted first.
+def foot_of(width: int, pages: Sequence[Word], actions: Sequence[Word], more: Word, *, typing: bool) -> Foot:
+    """The foot in so many columns: as many of the actions as there is room for, the most wanted first.
 
     While something is typed, the key of `more` stands filled at the start: it comes before every letter.
     """
@@ -43,8 +43,8 @@ def foot_of(width: int, pages: Sequence[Word], doings: Sequence[Word], more: Wor
     left = [*lead, *(word for at, word in enumerate(words) if sum(map(_wide, words[: at + 1])) <= spare)]
     room = width - sum(_wide(word) for word in left) - sum(_wide(word) for word in right) - 1
     shown: list[tuple[Line, str]] = []
-    for doing in doings:
-        word = _keyed(doing, "")
+    for action in actions:
+        word = _keyed(action, "")
         if _wide(word) + _GAP > room:
             break
         room -= _wide(word) + _GAP

@@ -84,11 +84,11 @@ def _finished(work: Work, width: int) -> list[Line]:
 
 def _figure(sight: Sight, state: StepState, width: int) -> Iterator[Line]:
     """What it is made to; outlined where the answer does not hold, as people drill to a figure this large."""
-    figure, solid = state.doing.figure, sight.solid
+    figure, solid = state.task.figure, sight.solid
     if state.step.phase in (Phase.BEFORE, Phase.AFTER):
         return  # its group is named over it
     is_large = figure is not None and can_draw(figure.value)
-    yield ((state.doing.label, "bold ink"), ("" if figure is None or is_large else f" {figure.text}", "bold ink"))
+    yield ((state.task.label, "bold ink"), ("" if figure is None or is_large else f" {figure.text}", "bold ink"))
     if figure is None or not can_draw(figure.value):
         return
     style = "bold ink" if solid else "quiet"

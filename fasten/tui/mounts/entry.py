@@ -105,7 +105,7 @@ def _with_holes(
     alone = advise(point, tables, owned)  # before the others of the job had a say
     if pin is None and alone.answers and existing_mm(ticked, alone.answers[0], point) is None:
         return replace(found, good=replace(good, advice=alone))
-    advice = advise(replace(point, hole_there_mm=there_mm), tables, owned)
+    advice = advise(replace(point, existing_hole_mm=there_mm), tables, owned)
     again = _with_pin(replace(free, good=replace(good, advice=advice)), pin, tables)
     if again.good is None or not again.good.advice.answers:
         return again

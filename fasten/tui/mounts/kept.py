@@ -1,6 +1,6 @@
 """What a job keeps of the mount point in hand that its answer shows: what is ticked, and what was built."""
 
-from fasten.advice.doings import doings_of
+from fasten.advice.tasks import tasks_of
 from fasten.catalog.tables import Tables
 from fasten.job.after.built import WHEN, said_by
 from fasten.job.after.repair_steps import with_steps
@@ -35,5 +35,5 @@ def _steps(
     """The steps of the first answer with what is ticked of them, those of its repairs among them."""
     if advice is None or not advice.answers or not (mount.ticked or repairs):
         return ()
-    doings = with_steps(doings_of(advice.answers[0], advice.mount, tables), repairs, tables)
-    return states(mount.ticked, doings, mount.built)
+    tasks = with_steps(tasks_of(advice.answers[0], advice.mount, tables), repairs, tables)
+    return states(mount.ticked, tasks, mount.built)

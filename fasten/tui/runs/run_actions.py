@@ -332,8 +332,8 @@ class RunActions(MountActions):
         if choice is None or choice.plan is None or not self.is_as_seen(seen):
             return
         states = states_of(choice.ticked, choice.plan, choice.built, self.tables)
-        state = next(one for one in states if one.doing.step.id == id_)
-        ticked = (without_tick if state.is_done else with_tick)(choice.ticked, state.doing, 0)
+        state = next(one for one in states if one.task.step.id == id_)
+        ticked = (without_tick if state.is_done else with_tick)(choice.ticked, state.task, 0)
         job = changed_run(self.open_job.job, choice.name, replace(choice.run, ticked=ticked))
         self.attempt(lambda: self.open_job.change_runs(job, f"tick, {choice.name}", seen))
 

@@ -194,8 +194,8 @@ def _steps(states: Sequence[StepState], width: int) -> Iterator[RunLine]:
     for at, state in enumerate(states, 1):
         mark = State(DONE if state.is_done else HERE, "", "good" if state.is_done else "ink", 0)
         lines = row_lines(Row(str(at), safe(state.text), mark, tuple(map(safe, state.differing))), width)
-        is_ticked_here = state.doing.step.phase is not Phase.RECORD
-        yield RunLine(Does.STEP if is_ticked_here else Does.NOTHING, state.doing.step.id, tuple(lines))
+        is_ticked_here = state.task.step.phase is not Phase.RECORD
+        yield RunLine(Does.STEP if is_ticked_here else Does.NOTHING, state.task.step.id, tuple(lines))
 
 
 def _listed(answer: Wired, plan: Plan, width: int) -> Iterator[RunLine]:

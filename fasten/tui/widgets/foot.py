@@ -33,9 +33,9 @@ class FootLine(Static):
         home = f"go('{HOME.get(place, place)}')"
         pages = [Word(page.label, page.key, page.name, page.name == home) for page in PLACES]
         own = "" if place in HOME else place  # one that no page stands for is filled where it can be pressed
-        doings = [Word(action.label, action.key, action.name, action.name == own)
+        actions = [Word(action.label, action.key, action.name, action.name == own)
                   for action in offered if action.name not in _PAGES]  # fmt: skip
-        foot = foot_of(width, pages, doings, _MORE, typing=typing)
+        foot = foot_of(width, pages, actions, _MORE, typing=typing)
         if foot != self._foot:
             self._foot = foot
             self.update(content([foot.line]), layout=False)

@@ -183,7 +183,7 @@ class WorkPlace(Vertical, can_focus=True):
     def _hole(self, number: int) -> Spot | None:
         """The hole of this number; None where none is made here."""
         states = () if self.work is None else (state for _, state in self.work.steps if state.holes)
-        found = (Spot(state.step.id, number) for state in states if number in state.doing.holes)
+        found = (Spot(state.step.id, number) for state in states if number in state.task.holes)
         return next(found, None)
 
     def _write(self) -> None:
@@ -220,7 +220,7 @@ class WorkPlace(Vertical, can_focus=True):
         if spot is None:
             return f"on to the next {work.of}" if work.at + 1 < work.mounts else f"back to the first {work.of}"
         state: StepState = work.state(spot)
-        said = state.doing.said(spot.hole)
+        said = state.task.said(spot.hole)
         if state.step.phase is Phase.RECORD:
             return "look at what was written down" if state.is_done else "write down what was used"
         return f"not {said} after all" if work.is_done(spot) else said

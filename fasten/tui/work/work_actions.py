@@ -142,13 +142,13 @@ class WorkActions(MountActions):
         from fasten.job.edit import with_mount
         from fasten.job.ticked import with_tick, without_tick
 
-        job, mount, doing = self.open_job.job, self.open_job.mount, work.state(spot).doing
+        job, mount, task = self.open_job.job, self.open_job.mount, work.state(spot).task
         tick = without_tick if work.is_done(spot) else with_tick
-        said = doing.said(spot.hole)
+        said = task.said(spot.hole)
         if work.is_of_job(spot):
-            self.open_job.make(replace(job, ticked=tick(job.ticked, doing, spot.hole)), said, hand)
+            self.open_job.make(replace(job, ticked=tick(job.ticked, task, spot.hole)), said, hand)
         elif mount is not None:
-            ticked = replace(mount, ticked=tick(mount.ticked, doing, spot.hole))
+            ticked = replace(mount, ticked=tick(mount.ticked, task, spot.hole))
             self.open_job.make(with_mount(job, ticked, instead_of=mount.name), f"{said}, {mount.name}", hand)
 
     # -- test pieces ---------------------------------------------------------------------------------------------------

@@ -85,8 +85,8 @@ def test_a_tick_of_the_job_is_filled_on_paper() -> None:
     ticked: tuple[str, ...] = ()
     for state in entry.steps:
         if state.step.phase.value in {"pilot", "open up"}:
-            for place in state.doing.holes or (0,):
-                ticked = with_tick(ticked, state.doing, place)
+            for place in state.task.holes or (0,):
+                ticked = with_tick(ticked, state.task, place)
     job = replace(JOB, mounts=(replace(JOB.mounts[0], ticked=ticked), *JOB.mounts[1:]))
     html = work_sheet_html(work_sheet(job, choices(job, builtin()), None, builtin()))
     assert html.count('class="box done"') == work_sheet_html(sheet()).count('class="box done"') + 1

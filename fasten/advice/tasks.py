@@ -7,31 +7,31 @@ from fasten.advice.made_to import FIGURES
 from fasten.catalog import practice
 from fasten.catalog.practice import EVERY, STEP_TICKS, StepTick
 from fasten.catalog.tables import Tables
-from fasten.model import Answer, Doing, MountPoint, Phase, WorkStep
+from fasten.model import Answer, MountPoint, Phase, Task, WorkStep
 from fasten.text.names import capital
 
 HOLE = "hole"
 _MOST = 100  # methods and tables of which the rows are kept
 
 
-def doings_of(answer: Answer, mount: MountPoint, tables: Tables) -> tuple[Doing, ...]:
+def tasks_of(answer: Answer, mount: MountPoint, tables: Tables) -> tuple[Task, ...]:
     """The steps of an answer as they are ticked."""
     proposal = answer.proposal
     rows = rows_of(answer.method, tables)
 
-    def doing(step: WorkStep) -> Doing:
+    def task(step: WorkStep) -> Task:
         row = rows.of(step)
         figure = FIGURES[row.figure](proposal, mount, tables) if row.figure else None
         holes = tuple(range(1, mount.fixings + 1)) if row.at == HOLE else ()
-        return Doing(step, label_of(step.phase) if figure is None else capital(row.label), figure, holes, row.done)
+        return Task(step, label_of(step.phase) if figure is None else capital(row.label), figure, holes, row.done)
 
-    return tuple(map(doing, answer.steps))
+    return tuple(map(task, answer.steps))
 
 
-def once(steps: Iterable[WorkStep], tables: Tables, method: str = EVERY) -> tuple[Doing, ...]:
+def once(steps: Iterable[WorkStep], tables: Tables, method: str = EVERY) -> tuple[Task, ...]:
     """Steps without a figure, each ticked once."""
     rows = rows_of(method, tables)
-    return tuple(Doing(step, label_of(step.phase), None, (), rows.of(step).done) for step in steps)
+    return tuple(Task(step, label_of(step.phase), None, (), rows.of(step).done) for step in steps)
 
 
 def label_of(phase: Phase) -> str:
