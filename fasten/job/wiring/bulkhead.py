@@ -1,5 +1,7 @@
 """Whether a run of a job lies on both sides of the bulkhead and nothing says how it passes it."""
 
+from collections.abc import Callable
+
 from fasten.job.store.job_toml import same_name
 from fasten.job.wiring.holders import HOLDER
 from fasten.job.words import CableRun, Job, Mount
@@ -11,22 +13,25 @@ from fasten.wiring.words import BatteryPost, End, RunWhere, StudAt, StudEnd
 _BAY = folded(RunWhere.ENGINE_BAY.value)
 
 
-def is_unpassed(run: CableRun, job: Job, ends: tuple[tuple[End, str], ...]) -> bool:
+def is_unpassed(
+    run: CableRun, job: Job, mount_of: Callable[[str], Mount | None], ends: tuple[tuple[End, str], ...]
+) -> bool:
     """Whether a part of the run is in the engine bay, a part is not, and it goes through no hole.
 
-    `ends` are its ends and the names of what of the job these are at. A battery that is no mount point is in the engine
-    bay where a fuse holder of the job is: that sits beside it.
+    `ends` are its ends and the names of what of the job these are at, `mount_of` finds these. A battery that is no
+    mount point is in the engine bay where a fuse holder of the job is: that sits beside it.
     """
     if run.holes:
         return False
-    names = {same_name(name) for _, name in ends if name}
-    mounts = [mount for mount in job.mounts if same_name(mount.name) in names]
+    mounts = filter(None, (mount_of(name) for _, name in ends if name))
     through = set(map(same_name, run.sections))
     sections = [folded(dict(one.said).get(WHERE.name, "")) for one in job.sections if same_name(one.name) in through]
     at_battery = any(_is_at_battery(end) and not name for end, name in ends)
     places = (*map(_is_in_bay, mounts), *(where == _BAY for where in sections if where))
-    is_hot = folded(dict(run.said).get(WHERE.name, "")) == _BAY or (at_battery and _has_battery_in_bay(job))
-    return (is_hot or True in places) and False in places
+    if False not in places:
+        return False
+    is_hot = True in places or folded(dict(run.said).get(WHERE.name, "")) == _BAY
+    return is_hot or (at_battery and _has_battery_in_bay(job))
 
 
 def _is_at_battery(end: End) -> bool:

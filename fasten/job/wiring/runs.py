@@ -250,7 +250,7 @@ def _leg(run: CableRun, job: Job, points: _Points, terminals: Mapping[_Place, En
         _end(end, _Place("", _kind(said), where), job, points, terminals) for where, end in _ends(asked)
     )
     from_, to = (
-        _at_battery(end, at, job, field, is_minus=is_grounded(other))
+        _at_battery(end, at, points, field, is_minus=is_grounded(other))
         for end, at, other, field in ((from_, from_name, to, FROM.name), (to, to_name, from_, TO.name))
     )
     load = _load(asked, to_name if not is_grounded(to) else from_name, points)
@@ -261,13 +261,14 @@ def _leg(run: CableRun, job: Job, points: _Points, terminals: Mapping[_Place, En
     unplaced = () if hot or asked.where is not None else _unplaced(run, job)
     named = replace(whole, from_name=from_name, to_name=to_name, where=where, unplaced=unplaced,
                     proposed=tuple(_proposed(run)),
-                    unpassed=is_unpassed(run, job, ((from_, from_name), (to, to_name))))  # fmt: skip
+                    unpassed=is_unpassed(run, job, points.mount, ((from_, from_name), (to, to_name))))  # fmt: skip
     return Leg(named, loaded=load.carries is not None)
 
 
-def _at_battery(end: End, name: str, job: Job, field: str, *, is_minus: bool) -> End:
+def _at_battery(end: End, name: str, points: _Points, field: str, *, is_minus: bool) -> End:
     """An end at a battery of the job is at one of its poles, however it was said; raises FastenError for a terminal."""
-    if name not in _named(job, BATTERY) or isinstance(end, DeviceEnd | BatteryPost):
+    mount = points.mount(name)
+    if mount is None or item_of(dict(mount.said)) != BATTERY or isinstance(end, DeviceEnd | BatteryPost):
         return end
     if isinstance(end, StudEnd):
         at_pole = end.at is StudAt.BATTERY
