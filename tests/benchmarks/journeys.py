@@ -242,16 +242,9 @@ async def keep_record(person: Person) -> None:
     assert mount is not None
     if not mount.visits:
         if person.taps:
-            for word in (
-                *["keep what was used: say it"] * 2,
-                "keep this as built",
-            ):  # its first word in hand, confirmed
-                await person.tap(word)
+            await person.tap("keep all as planned: measured")
         else:
-            await person.press("enter")
-            while app.built_page.is_asking:
-                await person.press("enter")
-            await person.press("enter")
+            await person.press("k")
         assert app.open_job.mount is not None
         assert app.open_job.mount.visits, seen(person.pilot)
 

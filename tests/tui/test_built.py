@@ -58,6 +58,17 @@ def test_what_was_planned_is_kept_only_as_it_is_confirmed_word_by_word(size: tup
 
 
 @every_size
+def test_all_is_kept_as_planned_by_a_tap_that_says_so(size: tuple[int, int], tmp_path: Path) -> None:
+    async def told(pilot: Pilot[None]) -> None:
+        await to_first(pilot)
+        await tap_word(pilot, "keep all as planned: measured")
+        (visit,) = visits(tmp_path)
+        assert (visit.kind, visit.hole, visit.torque) == (FITTED, "7 mm", "1 N·m")
+
+    drive(size, told, tmp_path, job_in(tmp_path), is_drawn=True)
+
+
+@every_size
 def test_by_taps_a_word_is_said_and_all_is_kept(size: tuple[int, int], tmp_path: Path) -> None:
     async def told(pilot: Pilot[None]) -> None:
         await to_first(pilot)

@@ -43,7 +43,7 @@ PAUSE_S = 0.02  # of typing, before the verdict is found anew
 _KEY = "k"
 _LEAST_COLUMNS, _TAP_ROWS = 20, 3
 _READY = "Where something was otherwise, tap its word, or go to it by Tab, and say what it was."
-_PLANNED = "This is what was planned. Measure, and confirm each word by Enter or say what it was: only that is kept."
+_PLANNED = "This is what was planned. Measure. Keep it where all is so; else go on by Enter and say what was otherwise."
 _MORE_LABEL, _MORE_HINT = "More", "Enter shows what else can be said"
 
 
@@ -156,18 +156,25 @@ class BuiltPlace(Vertical):
         if self._word == MORE:
             self.take(MORE)
         elif self._word is None:
-            self.keep()
+            self.keep() if self._confirmed else self._take_first()
         elif self._word == names[-1]:
             self.take(None)
         else:
             self.step(1)
 
     def keep(self) -> None:
-        """Have what is said written down; where nothing is, ask for the first word."""
+        """Have what is said written down, or all that was planned where it is kept as it is; else ask what was used."""
         if not self._confirmed:
-            self.take(self._names()[1] if len(self._names()) > 1 else self._names()[0])
+            self._planned.clear()
+        if not self._confirmed:
+            self._take_first()
         elif not self._misread:
             self.post_message(self.Kept(self._as_said(is_sure=bool(self._slip)), self.seen))
+
+    def _take_first(self) -> None:
+        """Ask for the first word after the day."""
+        names = self._names()
+        self.take(names[1] if len(names) > 1 else names[0])
 
     def doubt(self, why: str) -> None:
         """What was to be kept is far off its plan: ask whether it is so."""
@@ -223,6 +230,8 @@ class BuiltPlace(Vertical):
             if self._word is not None and self._confirmed:
                 self._planned.discard(self._word)
                 self.take(None)
+                self.keep()
+            elif self._word is None:
                 self.keep()
             else:
                 self.press()
@@ -313,5 +322,5 @@ class BuiltPlace(Vertical):
         elif self._confirmed:
             return block(Pressed("put it right first", "", ""), width, rows, filled=False)
         else:
-            word = Pressed("keep what was used: say it", _KEY, "")
+            word = Pressed("keep all as planned: measured" if self._planned else "keep what was used: say it", _KEY, "")
         return block(word, width, rows, filled=True)
