@@ -3,7 +3,7 @@
     python tests/benchmarks/signals.py [part of a moment's or a signal's name …]
 
 For each it is told whether the terminal was left as it was found, and the program with it; a signal to stand still must
-leave a screen that goes on and takes every key. ScrewEnd with 1 where any did not. POSIX only; some nine minutes.
+leave a screen that goes on and takes every key. Ends with 1 where any did not. POSIX only; some nine minutes.
 """
 
 import signal
