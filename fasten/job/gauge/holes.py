@@ -3,7 +3,9 @@
 from collections.abc import Callable
 from dataclasses import replace
 
+from fasten.advice.advise import method_by
 from fasten.advice.contest import first_with
+from fasten.advice.method import joints
 from fasten.advice.owned import Owned
 from fasten.catalog.tables import Tables
 from fasten.job.gauge.first import field_of
@@ -35,11 +37,15 @@ def hole_range(
     if preset != roomy.item_hole_mm * _STEPS:
         return None
     known: dict[int, bool] = {preset: True}
+    method = method_by(answer.joint)
+    # What a shelf replaces, and what has a wider part, is not as its method offers it.
+    is_plain = pin is None and owned is None and answer.joint in joints(method, roomy, tables)
 
     def stays(steps: int) -> bool:
         if steps not in known:
             point = replace(roomy, item_hole_mm=steps / _STEPS)
-            known[steps] = same_as(_first(point, pin, tables, owned)) == same_as(answer)
+            may_stay = not is_plain or answer.joint in joints(method, point, tables)
+            known[steps] = may_stay and same_as(_first(point, pin, tables, owned)) == same_as(answer)
         return known[steps]
 
     least, most = _end(stays, preset, _LEAST - 1, -1), _end(stays, preset, _MOST + 1, 1)
