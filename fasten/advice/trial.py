@@ -6,7 +6,7 @@ check is. So joints are proved from the one with the fewest points on, until non
 
 from collections import defaultdict
 from collections.abc import Iterable, Iterator
-from functools import cached_property, partial
+from functools import cached_property
 from itertools import count
 from math import inf
 
@@ -19,7 +19,7 @@ from fasten.geometry.stack import spreaders_of
 from fasten.model import Demand, Joint, MountPoint, Proposal, Refusal
 from fasten.proof import ground as grounds
 from fasten.proof.demands import demands
-from fasten.proof.prove import fails_whatever_joint, fits, prove_within, unproved
+from fasten.proof.prove import Proving, fails_whatever_joint, fits, unproved
 from fasten.record import record
 
 
@@ -75,10 +75,10 @@ def first_proved(method: Method, mount: MountPoint, tables: Tables) -> Proposal 
     """The first joint of a method that can be proved here, without any wider part."""
     if gates(method, mount, tables) is not None or fails_whatever_joint(mount, method, tables):
         return None
-    loads = demands(mount, tables)
+    within = Proving(mount, method, demands(mount, tables), tables).within
     for joint in method.joints(mount, tables):
         if existing_hole_refusal(joint, mount) is None and fits(joint, mount, method, tables):
-            found = prove_within(0, joint, mount, method, loads, tables)
+            found = within(0, joint)
             if isinstance(found, Proposal):
                 return found
     return None
@@ -102,7 +102,7 @@ class Trial:
     ) -> None:
         self.method, self.mount = method, mount
         self._tables, self._owned = tables, owned
-        self._within = partial(prove_within, mount=mount, method=method, demands=loads, tables=tables)
+        self._within = Proving(mount, method, loads, tables).within
         self.is_hopeless = fails_whatever_joint(mount, method, tables)
         self._proofs: dict[int, Proposal | None] = {}
         self._bests: dict[tuple[int, ...], Best | None] = {}

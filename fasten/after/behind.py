@@ -21,10 +21,10 @@ from fasten.model import Check, Demand, Input, MountPoint, OnFrame, Proposal, Re
 from fasten.model.known import Flange
 from fasten.proof import panel
 from fasten.proof.checks import at_most
+from fasten.proof.loads import case_name
 from fasten.proof.modes.families import PLASTIC
 from fasten.proof.modes.plastic import FAMILIES, strength_of_mpa
 from fasten.proof.prove import prove
-from fasten.proof.strength import case_name
 from fasten.proof.torque.tightening import WAY
 from fasten.text.figures import figure, mm
 

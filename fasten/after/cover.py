@@ -18,8 +18,8 @@ from fasten.geometry.joint import drilled
 from fasten.mechanics.cover import strip_bending_mpa
 from fasten.model import Check, Demand, Input, Joint, MountPoint, OnFrame, Pattern, Proposal, Refusal, Removal
 from fasten.proof.checks import at_most
+from fasten.proof.loads import case_name
 from fasten.proof.prove import prove
-from fasten.proof.strength import case_name
 from fasten.text.figures import figure, mm
 
 THICKNESSES_MM = (1.5, 2.0)

@@ -13,7 +13,7 @@ from fasten.mechanics.plate import dent_load_n
 from fasten.model import Bay, Check, Demand, Input, Joint, MountPoint, Position
 from fasten.model.known import Flange
 from fasten.proof.checks import at_most, waits
-from fasten.proof.strength import case_name
+from fasten.proof.loads import case_name
 from fasten.text.units import number
 
 DENT, TITLE = "dent.service", "Dent at a fixing"

@@ -12,7 +12,7 @@ from fasten.mechanics.plate import bay_n_per_mm, bonded_ratio, riveted_ratio
 from fasten.model import Bay, Check, Demand, Doubler, Input, Joined, MountPoint, Panel
 from fasten.model.check import LOAD_KINDS
 from fasten.proof.checks import at_most, waits
-from fasten.proof.strength import case_name
+from fasten.proof.loads import case_name
 from fasten.record import record
 from fasten.require import Points
 

@@ -60,9 +60,9 @@ def _too_thin(method: str, carries: Check, mount: MountPoint, tables: Tables) ->
     return Refusal(method, f"the cable is too thin: {enough}", figures, check=carries.id)
 
 
-def not_grounded(joint: Joint, mount: MountPoint, method: Grounding, tables: Tables) -> Refusal | None:
-    """A refusal of a joint that is no ground joint, or of another thread than the ring's; None for other items."""
-    return gate(method, mount, tables) or (None if on_its_stud(joint, mount) else no_stud(joint.method, mount))
+def off_its_stud(joint: Joint, mount: MountPoint) -> Refusal | None:
+    """A refusal of a joint of another thread than the ring's; None for what has no ring."""
+    return None if on_its_stud(joint, mount) else no_stud(joint.method, mount)
 
 
 def on_its_stud(joint: Joint, mount: MountPoint) -> bool:

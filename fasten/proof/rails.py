@@ -9,7 +9,7 @@ from fasten.catalog.tables import Tables
 from fasten.mechanics.plate import rails_n_per_mm, tube_inertia_mm4
 from fasten.model import Check, Demand, Input, MountPoint, Rails
 from fasten.proof.checks import at_most
-from fasten.proof.strength import case_name
+from fasten.proof.loads import case_name
 from fasten.proof.sway import Swaying, by_stiffness
 
 WELD = "rails-weld.hard_stop"

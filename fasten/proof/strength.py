@@ -5,22 +5,23 @@ examines each give a line that is not checked, unless a table or the method says
 """
 
 from collections.abc import Iterator, Mapping
+from functools import lru_cache
 from math import hypot
+from operator import itemgetter
 
 from fasten.catalog.practice import FACTORS, LOAD_CASES, Factor
 from fasten.catalog.rows import STRENGTH_FORMULAS
 from fasten.catalog.rules import Rules, rule
 from fasten.catalog.tables import Tables
 from fasten.model import Check, Demand, Exemption, Input, Joint, MountPoint, Subject
-from fasten.model.check import LOAD_KINDS
 from fasten.proof.checks import at_most, holds, is_missed_by_little, on_estimate, used_of, waits
 from fasten.proof.demands import DEFAULT_CASE
-from fasten.proof.modes.families import LAWS, Family, Law
+from fasten.proof.loads import DIRECTIONS, Loads, OfKind, case_name, driving_n, loads_of
+from fasten.proof.modes.families import LAWS, Law
 from fasten.proof.modes.mode import Capacity, Mode, Needed
 from fasten.proof.modes.tested import is_own
 from fasten.record import record
 
-DIRECTIONS = ("shear", "tension")
 Found = tuple[Mode, Capacity | Needed]
 Side = list[tuple[Mode, Capacity | Needed, Factor]]
 
@@ -36,35 +37,29 @@ def each_capacity(joint: Joint, mount: MountPoint, modes: tuple[Mode, ...], tabl
 
 
 @record
-class Peak:
-    """The greatest shear and the greatest pull of all loads of a kind."""
+class Asked:
+    """What a mode must bear: of each kind that counts for its family the worst load, and the factor on it."""
 
-    kind: str
-    shear_n: float
-    tension_n: float
-
-
-def peaks(demands: tuple[Demand, ...]) -> tuple[Peak, ...]:
-    """The greatest loads of each kind; what is looked for is found soonest in a hard stop."""
-    by_kind = ((kind, [one for one in demands if one.kind == kind]) for kind in reversed(LOAD_KINDS))
-    return tuple(
-        Peak(kind, max([one.shear_n for one in loads]), max([one.tension_n for one in loads]))
-        for kind, loads in by_kind
-        if loads
-    )
+    mode: Mode
+    most: tuple[tuple[float, float], ...]
 
 
-def overloaded(found: Found, most: tuple[Peak, ...], tables: Tables) -> bool:
-    """Whether a mode fails under these loads, by its figures alone; `strength_checks` has the lines of all."""
-    mode, capacity = found
+def asked(mode: Mode, loads: Loads, tables: Tables) -> Asked:
+    """The same of these loads; what is looked for is found soonest in a hard stop."""
+    rows = ((one, factors_of(tables, one.kind).get(mode.family.name)) for one in reversed(loads.kinds))
+    return Asked(mode, tuple(
+        (driving_n(one.worst[mode.load], mode.load), row.factor)
+        for one, row in rows if row is not None and row.factor is not None
+    ))  # fmt: skip
+
+
+def overloaded(asked: Asked, capacity: Capacity | Needed, tables: Tables) -> bool:
+    """Whether a mode fails under its loads, by its figures alone; `strength_checks` has the lines of all."""
     if isinstance(capacity, Needed):
         return False
-    for peak in most:
-        row = _factor(peak.kind, mode.family, tables)
-        if row is None or row.factor is None:
-            continue
-        load_n, most_n = peak.shear_n if mode.load == "shear" else peak.tension_n, capacity.load_n / row.factor
-        if not (holds(load_n, most_n) or _is_marginal(mode, capacity, used_of(load_n, most_n), tables)):
+    for load_n, factor in asked.most:
+        most_n = capacity.load_n / factor
+        if not (holds(load_n, most_n) or _is_marginal(asked.mode, capacity, used_of(load_n, most_n), tables)):
             return True
     return False
 
@@ -78,14 +73,14 @@ def strength_checks(
     demands: tuple[Demand, ...], tables: Tables,
 ) -> Iterator[Check]:  # fmt: skip
     """Each mode under the worst load of each kind, shear and pull together, and all that is left open."""
-    yield from (_needed(mode, waiting, demands, tables) for mode, waiting in found if isinstance(waiting, Needed))
-    for kind in LOAD_KINDS:
-        loads = [demand for demand in demands if demand.kind == kind]
-        if loads:
-            yield from _of_kind(found, kind, loads, tables)
-            yield from _interactions(found, kind, loads, tables)
+    loads = loads_of(demands)
+    yield from (_needed(mode, waiting, loads, tables) for mode, waiting in found if isinstance(waiting, Needed))
+    joined = _joined(found)
+    for one in loads.kinds:
+        yield from _of_kind(found, one, tables)
+        yield from _interactions(joined, one, tables)
     yield from _not_examined(joint, modes, exempt)
-    yield from _left_out(demands, tables)
+    yield from _left_out(loads, tables)
 
 
 def exemptions(joint: Joint, modes: tuple[Mode, ...], exempt: Mapping[Subject, str]) -> tuple[Exemption, ...]:
@@ -93,9 +88,14 @@ def exemptions(joint: Joint, modes: tuple[Mode, ...], exempt: Mapping[Subject, s
     return tuple(Exemption(subject.value, exempt[subject]) for subject in _open(joint, modes) if subject in exempt)
 
 
-def _open(joint: Joint, modes: tuple[Mode, ...]) -> list[Subject]:
-    examined = {subject for mode in modes if mode.applies(joint) for subject in mode.subjects}
-    return [subject for subject in Subject if subject not in examined]
+def _open(joint: Joint, modes: tuple[Mode, ...]) -> tuple[Subject, ...]:
+    return _all_but(tuple([mode.subjects for mode in modes if mode.applies(joint)]))
+
+
+@lru_cache(maxsize=256)
+def _all_but(examined: tuple[frozenset[Subject], ...]) -> tuple[Subject, ...]:
+    seen = frozenset[Subject]().union(*examined)
+    return tuple(subject for subject in Subject if subject not in seen)
 
 
 def _not_examined(joint: Joint, modes: tuple[Mode, ...], exempt: Mapping[Subject, str]) -> list[Check]:
@@ -106,43 +106,45 @@ def _not_examined(joint: Joint, modes: tuple[Mode, ...], exempt: Mapping[Subject
     ]  # fmt: skip
 
 
-def _left_out(demands: tuple[Demand, ...], tables: Tables) -> list[Check]:
+def _left_out(loads: Loads, tables: Tables) -> tuple[Check, ...]:
     """A hard stop that the chosen case does not bring: open, for nothing is proven that only stands the road."""
-    if any(demand.kind == "hard_stop" for demand in demands):
-        return []
+    return () if any(one.kind == "hard_stop" for one in loads.kinds) else (_hard_stop(tables),)
+
+
+def _hard_stop(tables: Tables) -> Check:
     rows = [row for row in tables.rows(LOAD_CASES) if row.case == DEFAULT_CASE]
     worst = max(rows, key=lambda row: hypot(row.x_g, row.y_g, row.z_g))
     needed_g = hypot(worst.x_g, worst.y_g, worst.z_g)
     inputs = (Input("x", worst.x_g, "g"), Input("y", worst.y_g, "g"), Input("z", worst.z_g, "g"))
     source = tables.source_id(LOAD_CASES, worst)
-    return [waits("hard-stop", "Hard stop", "g", needed_g, "needs the load case hard-stop", inputs,
-                  "sqrt(x^2 + y^2 + z^2)", (source,))]  # fmt: skip
+    return waits("hard-stop", "Hard stop", "g", needed_g, "needs the load case hard-stop", inputs,
+                 "sqrt(x^2 + y^2 + z^2)", (source,))  # fmt: skip
 
 
-def _factor(kind: str, family: Family, tables: Tables) -> Factor | None:
-    return tables.find(FACTORS, kind, family.name)
+@lru_cache(maxsize=16)
+def factors_of(tables: Tables, kind: str) -> dict[str, Factor]:
+    """The rows of the factors on a kind of load, by their families."""
+    return {row.family: row for row in tables.rows(FACTORS) if row.kind == kind}
 
 
-def _of_kind(found: list[Found], kind: str, loads: list[Demand], tables: Tables) -> Iterator[Check]:
+def _of_kind(found: list[Found], one: OfKind, tables: Tables) -> Iterator[Check]:
     """A line for each mode whose family counts in this kind; one that waits where no table says whether it does."""
-    worst = {load: _worst(load, loads) for load in DIRECTIONS}
-    cases = {load: case_name(demand) for load, demand in worst.items()}
+    factors = factors_of(tables, one.kind)
     for mode, capacity in found:
-        row = _factor(kind, mode.family, tables)
+        row = factors.get(mode.family.name)
         if row is None:
-            needs = f"needs a factor on {mode.family.name} for the kind {kind}"
-            yield waits(f"{mode.id}.{kind}", mode.title, "N", None, needs, (), "-", ())
+            needs = f"needs a factor on {mode.family.name} for the kind {one.kind}"
+            yield waits(f"{mode.id}.{one.kind}", mode.title, "N", None, needs, (), "-", ())
         elif row.factor is not None and isinstance(capacity, Capacity):
-            yield _strength(mode, capacity, row, row.factor, worst[mode.load], cases[mode.load], tables)
+            yield _strength(mode, capacity, row, row.factor, one, tables)
 
 
-def _strength(
-    mode: Mode, capacity: Capacity, row: Factor, factor: float, worst: Demand, case: str, tables: Tables
-) -> Check:
+def _strength(mode: Mode, capacity: Capacity, row: Factor, factor: float, one: OfKind, tables: Tables) -> Check:
+    worst = one.worst[mode.load]
     inputs = (*worst.inputs, *capacity.inputs, Input("factor", factor, "-"))
     sources = tuple(dict.fromkeys((worst.from_, *capacity.from_, tables.source_id(FACTORS, row))))
-    check = at_most(f"{mode.id}.{row.kind}", mode.title, _load_n(worst, mode), capacity.load_n / factor, "N",
-                    inputs, capacity.formula, sources, factor=factor, load_case=case)  # fmt: skip
+    check = at_most(f"{mode.id}.{row.kind}", mode.title, driving_n(worst, mode.load), capacity.load_n / factor, "N",
+                    inputs, capacity.formula, sources, factor=factor, load_case=one.cases[mode.load])  # fmt: skip
     return _lenient(check, _is_estimate(mode, capacity), tables)
 
 
@@ -155,74 +157,63 @@ def _lenient(check: Check, is_estimate: bool, tables: Tables) -> Check:
     return on_estimate(check, rule(tables, Rules.MARGINAL).value) if is_estimate else check
 
 
-def _needed(mode: Mode, needed: Needed, demands: tuple[Demand, ...], tables: Tables) -> Check:
+def _needed(mode: Mode, needed: Needed, demands: Loads, tables: Tables) -> Check:
     """What a mode waits for, and the least that it must come to: the greatest demand, times its factor."""
-    counted = [
-        (demand, row.factor, row) for demand in demands
-        if (row := _factor(demand.kind, mode.family, tables)) is not None and row.factor is not None
-    ]  # fmt: skip
+    rows = ((demand, factors_of(tables, demand.kind).get(mode.family.name)) for demand in demands)
+    counted = [(demand, row.factor, row) for demand, row in rows if row is not None and row.factor is not None]
     if not counted:
         what = f"needs {needed.what}"
         return waits(mode.id, mode.title, "N", None, what, (), needed.formula, needed.from_, asks=needed.asks)
-    demand, factor, row = max(counted, key=lambda one: (_load_n(one[0], mode) * one[1], one[0].load))
+    demand, factor, row = max(counted, key=lambda one: (driving_n(one[0], mode.load) * one[1], one[0].load))
     inputs = (*demand.inputs, Input("factor", factor, "-"))
     sources = tuple(dict.fromkeys((demand.from_, *needed.from_, tables.source_id(FACTORS, row))))
-    return waits(mode.id, mode.title, "N", _load_n(demand, mode) * factor, f"needs {needed.what}", inputs,
+    return waits(mode.id, mode.title, "N", driving_n(demand, mode.load) * factor, f"needs {needed.what}", inputs,
                  needed.formula, sources, load_case=case_name(demand), asks=needed.asks)  # fmt: skip
 
 
-def _worst(load: str, loads: list[Demand]) -> Demand:
-    return max(loads, key=lambda demand: (_driving_n(demand, load), demand.load, demand.panel.value))
+def _joined(found: list[Found]) -> list[tuple[Law, list[Found]]]:
+    """The modes of each law by which shear and pull act together."""
+    by_law: dict[str, list[Found]] = {}
+    for one in found:
+        law = one[0].family.law
+        if isinstance(law, Law) and not one[0].apart:
+            by_law.setdefault(law.id, []).append(one)
+    return [(law, by_law[law.id]) for law in LAWS if law.id in by_law]
 
 
-def _load_n(demand: Demand, mode: Mode) -> float:
-    return _driving_n(demand, mode.load)
-
-
-def _driving_n(demand: Demand, load: str) -> float:
-    return demand.shear_n if load == "shear" else demand.tension_n
-
-
-def case_name(demand: Demand) -> str:
-    return f"{demand.case}: {demand.load}, on {demand.panel.value}"
-
-
-def _interactions(found: list[Found], kind: str, loads: list[Demand], tables: Tables) -> list[Check]:
+def _interactions(joined: list[tuple[Law, list[Found]]], one: OfKind, tables: Tables) -> Iterator[Check]:
     """Shear and pull together, by the law of the families, where modes of both directions count in this kind.
 
     Where one of them waits for its figure, its own line is open, and both together are once it is known.
     """
-    sides: dict[str, dict[str, Side]] = {}
-    for mode, capacity in found:
-        law, row = mode.family.law, None if mode.apart else _factor(kind, mode.family, tables)
-        if isinstance(law, Law) and row is not None and row.factor is not None:
-            by_load = sides.setdefault(law.id, {load: [] for load in DIRECTIONS})
-            by_load[mode.load].append((mode, capacity, row))
-    checks = []
-    for law in LAWS:
-        by_load = sides.get(law.id, {})
-        waiting = any(isinstance(capacity, Needed) for side in by_load.values() for _, capacity, _ in side)
-        if by_load and all(by_load.values()) and not waiting:
-            checks.append(_together(law, kind, by_load["shear"], by_load["tension"], loads, tables))
-    return checks
+    factors = factors_of(tables, one.kind)
+    for law, found in joined:
+        sides: dict[str, Side] = {load: [] for load in DIRECTIONS}
+        for mode, capacity in found:
+            row = factors.get(mode.family.name)
+            if row is not None and row.factor is not None:
+                sides[mode.load].append((mode, capacity, row))
+        waiting = any(isinstance(capacity, Needed) for side in sides.values() for _, capacity, _ in side)
+        if all(sides.values()) and not waiting:
+            yield _together(law, one, sides["shear"], sides["tension"], tables)
 
 
-def _together(law: Law, kind: str, shear: Side, tension: Side, loads: list[Demand], tables: Tables) -> Check:
+def _together(law: Law, one: OfKind, shear: Side, tension: Side, tables: Tables) -> Check:
     row = tables.need(STRENGTH_FORMULAS, law.id)
     source = tables.source_id(STRENGTH_FORMULAS, row)
     (shear_n, by_shear, shears), (tension_n, by_tension, pulls) = _least(shear, tables), _least(tension, tables)
-
     found = (
-        (law.used(shear_n=one.shear_n, shear_capacity_n=shear_n, tension_n=one.tension_n, tension_capacity_n=tension_n),
-         one) for one in loads
+        (law.used(shear_n=load.shear_n, shear_capacity_n=shear_n, tension_n=load.tension_n,
+                  tension_capacity_n=tension_n), load)
+        for load in one.loads
     )  # fmt: skip
-    used, worst = max(found, key=lambda pair: (pair[0], pair[1].load, pair[1].panel.value))
+    used, worst = max(found, key=itemgetter(0))
     inputs = (
         Input("shear", worst.shear_n, "N"), Input("tension", worst.tension_n, "N"),
         Input("shear capacity", shear_n, "N"), Input("tension capacity", tension_n, "N"),
     )  # fmt: skip
     sources = tuple(dict.fromkeys((worst.from_, *by_shear, *by_tension, source)))
-    check = at_most(f"{law.id}.{kind}", law.title, used, 1.0, "-", inputs, row.expression, sources,
+    check = at_most(f"{law.id}.{one.kind}", law.title, used, 1.0, "-", inputs, row.expression, sources,
                     load_case=case_name(worst))  # fmt: skip
     return _lenient(check, shears.estimate or pulls.estimate, tables)
 

@@ -28,8 +28,9 @@ from fasten.model import (
     kinds,
 )
 from fasten.proof.demands import demands
+from fasten.proof.fit.every import alike, fit_checks
 from fasten.proof.modes.mode import Mode
-from fasten.proof.prove import _fit_checks, prove
+from fasten.proof.prove import prove
 from fasten.question.read import read_question
 from fasten.question.resolve import resolve
 
@@ -112,7 +113,8 @@ EVERY_JOINT = {"space-behind", "stop-cover", "head-cover", "hole", "removals", "
 
 def own_lines(joint: Joint, mount: MountPoint) -> dict[str, Check]:
     """What the joint must fit by its method and its parts, without what every joint must."""
-    found = {check.id: check for check in _fit_checks(joint, mount, fit_only(joint), TABLES)}
+    checks = fit_checks(joint, mount, fit_only(joint), alike(mount, TABLES), TABLES)
+    found = {check.id: check for check in checks}
     return {name: check for name, check in found.items() if name not in EVERY_JOINT | {"lock-breakaway", "spin-out"}}
 
 
