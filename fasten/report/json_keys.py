@@ -16,7 +16,7 @@ from fasten.report.wrap import wrapped
 FORMAT = 1
 OF = {
     "pick": "format mount answers refusals sources ground remedies on_holes",
-    "wire": "format fits proven current conductor fuse lead instead enough pieces ends sections holes parts tools "
+    "wire": "format fits proven current conductor fuse lead path instead enough pieces ends sections holes parts tools "
             "steps cautions checks open confirms lapsed sources",
     "runs": "format runs sections holes to_settle proposals",
     "hardware": "format title vehicle shelf currency mounts parts bits tools consumables unfit cost unpriced remarks "

@@ -79,6 +79,7 @@ def _not_in_the_sum(run: Run) -> Iterator[Check]:
     if run.rivals:
         needs = f"needs what it carries itself: {_names(run.rivals)} and it feed the same"
         yield waits(RIVALS, "Share of the current", "A", None, needs, (), "", ())
+    yield from _not_on_the_path(run)
     if run.not_whole:
         needs = f"needs the whole voltage drop of what is on its way: {_names(run.not_whole)}"
         yield waits(NOT_WHOLE, "Voltage drop on its way", "V", None, needs, (), "", ())
@@ -91,6 +92,17 @@ def _not_in_the_sum(run: Run) -> Iterator[Check]:
         yield waits(
             f"{GROUND_LEAD}.{run.to_name or run.name or end_text(run.to)}", "Ground lead", "V", None, needs, (), "", ()
         )
+
+
+def _not_on_the_path(run: Run) -> Iterator[Check]:
+    """What of the leads from the amplifier to the loudspeaker is not known."""
+    beside = run.leads_before, run.leads_behind
+    if unknown := tuple(name for one in beside for name in one.unknown):
+        needs = f"needs the resistance of what is on its way, which is not in the sum: {_names(unknown)}"
+        yield waits(NOT_WHOLE, "Resistance on its way", "Ω", None, needs, (), "", ())
+    for gap in dict.fromkeys(gap for one in beside for gap in one.gaps):
+        needs = f"needs the lead on the other side of {gap}, or its resistance measured: it is not in the sum"
+        yield waits(f"{PATH}.{gap}", "Resistance on its way", "Ω", None, needs, (), "", ())
 
 
 def unmounted(sizing: Sizing) -> Iterator[Check]:

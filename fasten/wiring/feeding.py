@@ -36,6 +36,48 @@ class Load:
         return Load(self.full_a + other.full_a, self.floor_a + other.floor_a, (*self.unknown, *other.unknown))
 
 
+def feeders_of(branches: Mapping[str, tuple[str, ...]]) -> Mapping[str, tuple[str, ...]]:
+    """The runs of which each is a branch."""
+    found: dict[str, tuple[str, ...]] = {}
+    for name, behind in branches.items():
+        for one in behind:
+            found[one] = (*found.get(one, ()), name)
+    return found
+
+
+def circles_of(branches: Mapping[str, tuple[str, ...]]) -> Mapping[str, tuple[str, ...]]:
+    """Each run that comes back to where it begins, with all that it comes through."""
+    reached = {name: _reached(name, branches) for name in branches}
+    return {
+        name: tuple(one for one in branches if one in behind and name in reached[one])
+        for name, behind in reached.items() if name in behind
+    }  # fmt: skip
+
+
+def _reached(name: str, branches: Mapping[str, tuple[str, ...]]) -> set[str]:
+    found: set[str] = set()
+    more = list(branches[name])
+    while more:
+        if (one := more.pop()) not in found:
+            found.add(one)
+            more += branches[one]
+    return found
+
+
+@record
+class Things:
+    """What of the job a run may end at, by its names.
+
+    `blocks` divide a run into branches, `holders` are its fuse holders. `active` is what drives loudspeakers or takes
+    their signal, so that no lead goes on through it; `crossovers` lie between leads.
+    """
+
+    blocks: frozenset[str] = frozenset()
+    holders: frozenset[str] = frozenset()
+    active: frozenset[str] = frozenset()
+    crossovers: frozenset[str] = frozenset()
+
+
 @record
 class Feeding:
     """The runs of a vehicle by their names.
@@ -86,11 +128,7 @@ class Feeding:
     @cached_property
     def feeders(self) -> Mapping[str, tuple[str, ...]]:
         """The runs that end where each run begins, of those that feed it."""
-        found: dict[str, tuple[str, ...]] = {}
-        for name, behind in self.branches.items():
-            for one in behind:
-                found[one] = (*found.get(one, ()), name)
-        return found
+        return feeders_of(self.branches)
 
     def rivals(self, name: str) -> tuple[str, ...]:
         """The runs that feed the same as a run does, or that feed it beside another."""
@@ -101,20 +139,7 @@ class Feeding:
     @cached_property
     def circles(self) -> Mapping[str, tuple[str, ...]]:
         """Each run that comes back to where it begins, with all that it comes through."""
-        reached = {name: self._reached(name) for name in self.branches}
-        return {
-            name: tuple(one for one in self.branches if one in behind and name in reached[one])
-            for name, behind in reached.items() if name in behind
-        }  # fmt: skip
-
-    def _reached(self, name: str) -> set[str]:
-        found: set[str] = set()
-        more = list(self.branches[name])
-        while more:
-            if (one := more.pop()) not in found:
-                found.add(one)
-                more += self.branches[one]
-        return found
+        return circles_of(self.branches)
 
     def own_load(self, name: str) -> Load:
         """What is said of a run, or of the item that it ends at."""

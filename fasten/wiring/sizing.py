@@ -12,11 +12,12 @@ from fasten.proof.checks import at_most
 from fasten.record import record
 from fasten.text.figures import figure
 from fasten.text.rounding import rounded_down, rounded_up
+from fasten.text.shown import shown
 from fasten.wiring.conductor import Conductor, conductor, conductor_checks
 from fasten.wiring.current import Current, current_of
 from fasten.wiring.fuse import Fuse, fuse_check, fuse_of, is_ground, least_rating, sources_of
 from fasten.wiring.sizes import sizes
-from fasten.wiring.words import Amps, Branches, Loudspeaker, Run, Size, Unsized
+from fasten.wiring.words import Amps, Branches, Joined, Loudspeaker, Run, Size, Unsized
 
 _DUST = 1e-6
 MOST_KEPT = 500  # different runs of which the answers are kept
@@ -62,16 +63,21 @@ class Sizing:
         return hash((self.run, self.size))  # all else follows from these, and is far more
 
     @property
+    def path(self) -> Lead | None:
+        """What all leads from the amplifier to the loudspeaker come to; None where a lead is alone."""
+        beside = self.run.leads_before, self.run.leads_behind
+        if self.lead is None or not any(one.names for one in beside):
+            return None
+        share_pct = self.lead.share_of_z_pct + sum(one.share_pct for one in beside)
+        loss = lead_loss_db(lead_ohm=share_pct / 100, impedance_ohm=1.0)
+        return Lead(self.lead.loop_ohm + sum(one.loop_ohm for one in beside), share_pct, loss)
+
+    @property
     def over_limit_v(self) -> float:
         """By how much the voltage drop misses the limit; 0 where it does not."""
         if self.conductor is None or self.lead is not None:  # a loudspeaker lead has a limit of its own
             return 0.0
         return max(0.0, self.conductor.drop_v - self.conductor.limit_v)
-
-
-def nameless(sizing: Sizing) -> Sizing:
-    """The same of a run without a name: what many runs of a job may share."""
-    return replace(sizing, run=replace(sizing.run, name=""))
 
 
 @record
@@ -82,6 +88,20 @@ class NoSize:
     because: str
     fix: str
     in_circle: bool = False
+
+
+Sized = Sizing | NoSize
+
+
+def in_circle(run: Run, through: tuple[str, ...]) -> NoSize:
+    """Why there is nothing for a run that feeds itself through these."""
+    fix = "let one of them begin elsewhere; a block of grounds is a mount point of its own"
+    return NoSize(run, f"it feeds itself in a circle: {', '.join(map(shown, through))}", fix, in_circle=True)
+
+
+def nameless(sizing: Sizing) -> Sizing:
+    """The same of a run without a name: what many runs of a job may share."""
+    return replace(sizing, run=replace(sizing.run, name=""))
 
 
 def sized(run: Run, tables: Tables) -> Sizing | NoSize:
@@ -187,24 +207,58 @@ def _none_fits(found: list[Option], current: Current, run: Run, tables: Tables) 
     return NoSize(run, f"no size does: {lost}", "give each amplifier a fused run of its own, or shorten the run")
 
 
-def _lead(load: Loudspeaker, run: Run, tables: Tables) -> Sizing | NoSize:
-    warmest, _ = rule_figure(tables, WiringRules.LOUDSPEAKER_INSULATION)
-    run = replace(run, insulation_c=min(run.insulation_c, warmest))
+def on_path(sizing: Sizing, behind: Joined, tables: Tables) -> Sized:
+    """A loudspeaker lead that has its size, with the leads behind it."""
+    load, run = sizing.run.carries, replace(sizing.run, leads_behind=behind)
+    return _lead(load, run, tables, sizing.size) if isinstance(load, Loudspeaker) else sizing
+
+
+def lead_options(load: Loudspeaker, run: Run, tables: Tables) -> list[tuple[Conductor, Lead]]:
+    """Every size that does for a lead by itself: it carries the current, and its loop keeps the limit."""
+    run = _as_lead(run, tables)
+    current, (share, _) = current_of(load, run, tables), rule_figure(tables, WiringRules.LOOP_SHARE)
+    return [
+        (found, lead) for found, lead in _leads(load, current.full_a, run, tables)
+        if lead.share_of_z_pct <= share and current.full_a <= found.ampacity_a
+        and found.size.area_mm2 >= run.least_mm2 * (1 - _DUST)
+    ]  # fmt: skip
+
+
+def _lead(load: Loudspeaker, run: Run, tables: Tables, kept: Size | None = None) -> Sized:
+    """A lead; the limit is for the whole path. Where no size keeps it, the least that does by itself is not proven."""
+    run = _as_lead(run, tables)
     current = current_of(load, run, tables)
     share, share_source = rule_figure(tables, WiringRules.LOOP_SHARE)
-    options = _leads(load, current.full_a, run, tables)
-    fit = next((one for one in options if one[1].share_of_z_pct <= share and current.full_a <= one[0].ampacity_a), None)
-    taken = fit if run.chosen is None else next((one for one in options if one[0].size == run.chosen), None)
+    by_itself, wanted = lead_options(load, run, tables), kept or run.chosen
+    room = share - run.leads_before.share_pct - run.leads_behind.share_pct
+    fit = next((one for one in by_itself if one[1].share_of_z_pct <= room), None)
+    options = [fit, *by_itself] if wanted is None else _leads(load, current.full_a, run, tables)
+    taken = next((one for one in options if one is not None and wanted in (None, one[0].size)), None)
     if taken is None:
         because = f"no size keeps the lead to {figure(share)} % of {figure(load.impedance_ohm)} Ω and carries it"
         return NoSize(run, because, "shorten the lead, or choose a thicker cable")
     found, lead = taken
-    inputs = (Input("loop", lead.loop_ohm, "Ω"), Input("impedance", load.impedance_ohm, "Ω"))
-    loop = at_most("loop", "Resistance of the lead, of its limit", lead.share_of_z_pct, share, "%", inputs,
-                   "loop / impedance <= limit", (*found.size.from_, share_source))  # fmt: skip
     warm, _, carries = conductor_checks(found, current.full_a, run, tables)
     enough = fit[0].size if fit is not None and fit[0].size.area_mm2 > found.size.area_mm2 else None
+    loop = _loop_check(load, lead, run, (*found.size.from_, share_source), share)
     return Sizing(run, found.size, current, found, None, lead, None, enough, (current.check, warm, loop, carries))
+
+
+def _loop_check(load: Loudspeaker, lead: Lead, run: Run, from_: tuple[str, ...], most: float) -> Check:
+    """The loop of all leads on the path, each as a share of the impedance that is said of it, by the limit."""
+    inputs = (Input("loop", lead.loop_ohm, "Ω"), Input("impedance", load.impedance_ohm, "Ω"))
+    beside = [one for one in (("before it", run.leads_before), ("behind it", run.leads_behind)) if one[1].names]
+    more = tuple(Input(name, joined.share_pct, "%") for name, joined in beside)
+    formula = " + ".join(("loop / impedance", *(name for name, _ in beside)))
+    whole = lead.share_of_z_pct + sum(joined.share_pct for _, joined in beside)
+    title = f"Resistance of the {'path' if beside else 'lead'}, of its limit"
+    return at_most("loop", title, whole, most, "%", (*inputs, *more), f"{formula} <= limit", from_)
+
+
+def _as_lead(run: Run, tables: Tables) -> Run:
+    """A run by the column of insulation that a loudspeaker lead is sized by."""
+    warmest, _ = rule_figure(tables, WiringRules.LOUDSPEAKER_INSULATION)
+    return replace(run, insulation_c=min(run.insulation_c, warmest))
 
 
 def _leads(load: Loudspeaker, full_a: float, run: Run, tables: Tables) -> list[tuple[Conductor, Lead]]:

@@ -10,31 +10,30 @@ from functools import cached_property
 
 from fasten.catalog.tables import Tables
 from fasten.record import record
-from fasten.text.shown import shown
-from fasten.wiring.copper import Ways, ways_of
-from fasten.wiring.feeding import Feeding, Leg
+from fasten.wiring.copper import Ways, power_steps, ways_of
+from fasten.wiring.feeding import Feeding, Leg, Things
+from fasten.wiring.leads import leads_together
 from fasten.wiring.pieces import holder_end, unfed_at
-from fasten.wiring.sizing import NoSize, Sizing, sized
-from fasten.wiring.words import Branches, DeviceEnd, End, Run, Unsized
+from fasten.wiring.sizing import NoSize, Sized, Sizing, in_circle, sized
+from fasten.wiring.words import Branches, DeviceEnd, End, Loudspeaker, Run, Unsized
 
-Sized = Sizing | NoSize
 Known = Callable[[Sized], Sized]
 
 
 def sized_together(
     legs: tuple[Leg, ...],
     tables: Tables,
-    blocks: frozenset[str] = frozenset(),
-    holders: frozenset[str] = frozenset(),
+    things: Things = Things(),  # noqa: B008
     known: Known = lambda sizing: sizing,
 ) -> Mapping[str, Sized]:
     """What every run gets, by its name; where nothing is said of what one carries there is nothing for it.
 
-    `blocks` are what of the job divides a run into branches, `holders` its fuse holders; `known` puts in what was
-    measured of the cable of a size.
+    `known` puts in what was measured of the cable of a size.
     """
-    vehicle = _Vehicle(Feeding({leg.run.name: leg for leg in legs}, blocks, holders, tables), known, tables)
-    found = dict(vehicle.alone())
+    feeding = Feeding({leg.run.name: leg for leg in legs}, things.blocks, things.holders, tables)
+    vehicle = _Vehicle(feeding, known, tables)
+    leads = {leg.run.name: leg.run for leg in legs if isinstance(leg.run.carries, Loudspeaker)}
+    found = dict(vehicle.alone()) | leads_together(leads, things, vehicle.sized, tables)
     for name in vehicle.plus:
         if not any(feeder in vehicle.plus for feeder in vehicle.feeders(name)):
             found |= vehicle.down(name, _Before(not_whole=vehicle.feeders(name), fed=bool(vehicle.feeders(name))))
@@ -85,18 +84,17 @@ class _Vehicle:
     known: Known
     tables: Tables
 
-    def _sized(self, run: Run) -> Sized:
+    def sized(self, run: Run) -> Sized:
+        """The size of a run, with what is known of its cable."""
         return self.known(sized(run, self.tables))
 
     def alone(self) -> Iterator[tuple[str, Sized]]:
         """What feeds nothing, and what comes back to where it begins, which is refused."""
         for name, leg in self.feeding.legs.items():
             if name in self.feeding.circles:
-                through = ", ".join(map(shown, self.feeding.circles[name]))
-                fix = "let one of them begin elsewhere; a block of grounds is a mount point of its own"
-                yield name, NoSize(leg.run, f"it feeds itself in a circle: {through}", fix, in_circle=True)
-            elif name not in self.feeding.branches and name not in self.feeding.grounds:
-                yield name, self._sized(leg.run)
+                yield name, in_circle(leg.run, self.feeding.circles[name])
+            elif isinstance(leg.run.carries, Unsized) and name not in self.feeding.grounds:
+                yield name, self.sized(leg.run)
 
     # -- plus ----------------------------------------------------------------------------------------------------------
 
@@ -122,14 +120,14 @@ class _Vehicle:
 
     @cached_property
     def _ways(self) -> Ways:
-        return ways_of(self.plus, self._behind, self.tables)
+        return ways_of(power_steps(self.plus, self.tables), self._behind)
 
     def down(self, name: str, before: _Before) -> dict[str, Sized]:
         """What a run gets behind what lies before it, and all that is behind it."""
         run, behind = self.plus[name], self._behind[name]
         ways = self._ways(name, before.fuse_a) if behind else ()
-        least_mm2 = next((way.size.area_mm2 for way in ways if way.spare_v >= before.lost_v), 0.0)
-        got = self._sized(replace(before.on(run), least_mm2=least_mm2))
+        least_mm2 = next((way.size.area_mm2 for way in ways if way.spare >= before.lost_v), 0.0)
+        got = self.sized(replace(before.on(run), least_mm2=least_mm2))
         holder = None if isinstance(got, NoSize) or got.fuse is None or not run.to_holder else holder_end(got.fuse)
         found, after = {name: _at_holder(got, holder)}, before.after(name, got, holder)
         for branch in behind:
@@ -159,7 +157,7 @@ class _Vehicle:
         """The ground runs that others join, as thick as what they carry wants."""
         named = {self.feeding.next_ground(name) for name in self.feeding.grounds}
         runs = ((name, self._ground(name)) for name in self.feeding.grounds if name in named)
-        return {name: self._sized(run) for name, run in runs if run is not None}
+        return {name: self.sized(run) for name, run in runs if run is not None}
 
     def _ground(self, name: str) -> Run | None:
         """A ground run with what it carries; None where nothing is known of that."""
@@ -179,7 +177,7 @@ class _Vehicle:
                 if one.run.to_name in items or (len(fed) > 1 and fed <= items)
             )  # fmt: skip
             if run is not None:
-                yield name, self._sized(replace(run, least_mm2=max(of_it, default=0.0)))
+                yield name, self.sized(replace(run, least_mm2=max(of_it, default=0.0)))
 
 
 def _at_holder(got: Sized, holder: End | None) -> Sized:

@@ -204,6 +204,21 @@ class Question:
 
 
 @record
+class Joined:
+    """The loudspeaker leads in series with one, on one side of it, where most of the impedance is lost along them.
+
+    `unknown` are leads there of which it is not known what is lost, `gaps` the crossovers there that no lead comes to,
+    or that none goes on from.
+    """
+
+    names: tuple[str, ...] = ()
+    loop_ohm: float = 0.0
+    share_pct: float = 0.0
+    unknown: tuple[str, ...] = ()
+    gaps: tuple[str, ...] = ()
+
+
+@record
 class Run:
     """A run with every gap filled: what is calculated stands on this.
 
@@ -224,7 +239,7 @@ class Run:
     `body_mohm` is of the body as measured, 0 where it is not: then it is in no voltage drop. `material_said` where it
     is known what the cable is of. `unplaced` are the sections it goes through of which the place is not known,
     `proposed` what of it decides and was only proposed. `unpassed` where it lies on both sides of the bulkhead and goes
-    through no hole.
+    through no hole. `leads_before` and `leads_behind` are in series with a loudspeaker lead.
     """
 
     name: str
@@ -273,3 +288,5 @@ class Run:
     unpassed: bool = False
     from_holder: bool = False
     to_holder: bool = False
+    leads_before: Joined = Joined()
+    leads_behind: Joined = Joined()

@@ -10,7 +10,7 @@ from fasten.catalog.materials import ITEMS
 from fasten.catalog.tables import Tables
 from fasten.job.choices import Choice
 from fasten.job.store.job_toml import same_name
-from fasten.job.wiring.proposals import AMPLIFIER
+from fasten.job.wiring.things import AMPLIFIER
 from fasten.job.words import Job, Mount
 from fasten.model import Proposal, Status
 from fasten.question.fields import POWER, Field, field_named

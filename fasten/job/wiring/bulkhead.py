@@ -3,7 +3,7 @@
 from collections.abc import Callable
 
 from fasten.job.store.job_toml import same_name
-from fasten.job.wiring.holders import HOLDER
+from fasten.job.wiring.things import HOLDER
 from fasten.job.words import CableRun, Job, Mount
 from fasten.question.fields import ONTO, WHERE
 from fasten.question.item import item_of

@@ -3,14 +3,13 @@
 from collections.abc import Iterator, Mapping
 
 from fasten.job.store.job_toml import same_name
+from fasten.job.wiring.things import HOLDER
 from fasten.job.words import Job
 from fasten.question.item import item_of
 from fasten.wiring.fuse import is_battery
 from fasten.wiring.pieces import in_block
 from fasten.wiring.sizing import Sizing
 from fasten.wiring.words import Run
-
-HOLDER = "fuse-holder"
 
 
 def holders_of(job: Job, sized: Mapping[str, Sizing]) -> dict[str, tuple[str, ...]]:

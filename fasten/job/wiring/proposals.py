@@ -12,7 +12,8 @@ from fasten.catalog.wiring_rules import WiringRules, rule_figure
 from fasten.errors import FastenError
 from fasten.job.edit import MEASURE, with_run
 from fasten.job.store.job_toml import same_name
-from fasten.job.wiring.runs import BLOCK, RunChoice, point_of, run_choices
+from fasten.job.wiring.runs import RunChoice, point_of, run_choices
+from fasten.job.wiring.things import AMPLIFIER, BLOCK, PROCESSORS
 from fasten.job.words import CableRun, Job, Mount
 from fasten.model import MountPoint
 from fasten.question.fields import BATTERY as SECOND
@@ -26,7 +27,6 @@ from fasten.wiring.fuse import is_battery
 from fasten.wiring.read import BODY
 from fasten.wiring.words import Unsized
 
-AMPLIFIER, PROCESSORS = "amplifier", ("signal-processor", "head-unit")
 BATTERY, TO_AMPLIFIERS, TO_DASH, TO_DOORS = "battery", "to-amplifiers", "to-dash", "to-doors"
 BRANCH, PROCESSOR_TAKES = "0.6 m", "5 A"
 _POST, _PLUS, _MINUS = "battery post +", " +", " -"

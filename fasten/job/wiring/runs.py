@@ -2,7 +2,6 @@
 
 from collections import Counter
 from collections.abc import Iterator, Mapping
-from contextlib import suppress
 from dataclasses import replace
 from functools import cached_property
 
@@ -11,12 +10,14 @@ from fasten.catalog.wiring_rules import WiringRules, rule_figure
 from fasten.errors import FastenError
 from fasten.job.store.job_toml import same_name
 from fasten.job.wiring.bulkhead import is_unpassed
-from fasten.job.wiring.holders import HOLDER, holders_of
+from fasten.job.wiring.holders import holders_of
 from fasten.job.wiring.leads import plugged
+from fasten.job.wiring.terminals import Place, as_said, kind_of, said_terminals
+from fasten.job.wiring.things import things_of
 from fasten.job.words import CableRun, Job, Mount, Visit
 from fasten.model import MountPoint
 from fasten.model.plan import Plan
-from fasten.question.fields import BATTERY, POWER
+from fasten.question.fields import BATTERY
 from fasten.question.item import item_of
 from fasten.question.read import read_question
 from fasten.question.resolve import resolve as resolve_mount
@@ -30,10 +31,10 @@ from fasten.wiring.feeding import Leg
 from fasten.wiring.fields import CARRIES, FROM, GROUND, LENGTH, NEEDED, TO, read_run
 from fasten.wiring.fuse import is_grounded
 from fasten.wiring.plan import plan_of
-from fasten.wiring.read import read_end, read_insulation, read_material, read_system, unknown_end
+from fasten.wiring.read import read_insulation, read_material, read_system, unknown_end
 from fasten.wiring.resolve import resolve
-from fasten.wiring.sizing import NoSize, Sizing
-from fasten.wiring.system import Sized, sized_together
+from fasten.wiring.sizing import NoSize, Sized, Sizing
+from fasten.wiring.system import sized_together
 from fasten.wiring.ways import loaded_over_half
 from fasten.wiring.wired import Wired, answered
 from fasten.wiring.words import (
@@ -47,24 +48,13 @@ from fasten.wiring.words import (
     RunWhere,
     StudAt,
     StudEnd,
-    TerminalEnd,
     Unsized,
 )
 
 SYSTEM, WHERE = "system", "where"
-BLOCK = "distribution-block"
 _LIGHT = {"", *(one.value for one in Unsized)}  # what carries next to nothing is no figure
 _BATTERY = "battery "  # how an end at a battery begins
 _NO_LOAD = "nothing is said of what it carries"
-
-
-@record
-class _Place:
-    """Where a terminal was said: the thing of the job, what the cable is for, and which end of the run is there."""
-
-    name: str
-    kind: str
-    end: str
 
 
 @record
@@ -104,7 +94,7 @@ class RunChoice:
 
 def run_choices(job: Job, tables: Tables) -> tuple[RunChoice, ...]:
     """What every run of the job gets, in the job's order."""
-    points, said = _Points(job, tables), _said_terminals(job, tables)
+    points, said, things = _Points(job, tables), said_terminals(job, tables), things_of(job)
     legs: dict[str, Leg] = {}
     reasons: dict[str, str] = {}
     for run in job.runs:
@@ -114,8 +104,7 @@ def run_choices(job: Job, tables: Tables) -> tuple[RunChoice, ...]:
             reasons[run.name] = str(error)
 
     def together(legs: Mapping[str, Leg]) -> Mapping[str, Sized]:
-        blocks, holders = _named(job, BLOCK), _named(job, HOLDER)
-        return sized_together(tuple(legs.values()), tables, blocks, holders, lambda one: _recorded(one, job, tables))
+        return sized_together(tuple(legs.values()), tables, things, lambda one: _recorded(one, job, tables))
 
     sized = together(legs)
     if (bundled := _bundled(legs, sized, job)) != legs:
@@ -123,11 +112,6 @@ def run_choices(job: Job, tables: Tables) -> tuple[RunChoice, ...]:
     sized = _with_holders(sized, job)
     sized = _with_studs(sized)
     return tuple(_choice(run, sized.get(run.name), reasons.get(run.name), tables) for run in job.runs)
-
-
-def _named(job: Job, item: str) -> frozenset[str]:
-    """The names of the mount points of an item."""
-    return frozenset(mount.name for mount in job.mounts if item_of(dict(mount.said)) == item)
 
 
 def _with_holders(sized: Mapping[str, Sized], job: Job) -> dict[str, Sized]:
@@ -172,7 +156,7 @@ def _bundled(legs: dict[str, Leg], sized: Mapping[str, Sized], job: Job) -> dict
 
 def check_run(run: CableRun, job: Job, tables: Tables) -> None:
     """Check that a run can be read as one of this job; raises FastenError, its `where` the field."""
-    _leg(run, job, _Points(job, tables), _said_terminals(job, tables), tables)
+    _leg(run, job, _Points(job, tables), said_terminals(job, tables), tables)
 
 
 def check_circle(job: Job, name: str, tables: Tables) -> None:
@@ -240,14 +224,14 @@ def point_of(mount: Mount, tables: Tables) -> MountPoint | None:
         return None
 
 
-def _leg(run: CableRun, job: Job, points: _Points, terminals: Mapping[_Place, End], tables: Tables) -> Leg:
+def _leg(run: CableRun, job: Job, points: _Points, terminals: Mapping[Place, End], tables: Tables) -> Leg:
     check_ways(run, job)
     said, electrics = dict(run.said), dict(job.electrics)
     system_v = read_system(electrics.get(SYSTEM, "12 V"), SYSTEM)
     needed = {name: fix for name, fix in NEEDED.items() if name != CARRIES.name}
     asked = read_run(said, tables, system_v, run.name, needed)
     (from_, from_name), (to, to_name) = (
-        _end(end, _Place("", _kind(said), where), job, points, terminals) for where, end in _ends(asked)
+        _end(end, Place("", kind_of(said), where), job, points, terminals) for where, end in _ends(asked)
     )
     from_, to = (
         _at_battery(end, at, points, field, is_minus=is_grounded(other))
@@ -312,7 +296,7 @@ def _ends(asked: Question) -> tuple[tuple[str, End], tuple[str, End]]:
     return ("from", asked.from_), ("to", asked.to)
 
 
-def _end(end: End, at: _Place, job: Job, points: _Points, terminals: Mapping[_Place, End]) -> tuple[End, str]:
+def _end(end: End, at: Place, job: Job, points: _Points, terminals: Mapping[Place, End]) -> tuple[End, str]:
     """What an end is, and the name of what of the job it is at; raises FastenError where the job has no such thing."""
     if not isinstance(end, NamedEnd):
         return end, ""
@@ -324,38 +308,8 @@ def _end(end: End, at: _Place, job: Job, points: _Points, terminals: Mapping[_Pl
         return StudEnd(point.ring, StudAt.BODY), mount.name
     if item_of(dict(mount.said)) == BATTERY:  # of its two poles neither says how the other takes a cable
         return end.terminal or DeviceEnd(mount.name, battery=True), mount.name
-    said = end.terminal or _as_said(replace(at, name=same_name(mount.name)), terminals)
+    said = end.terminal or as_said(replace(at, name=same_name(mount.name)), terminals)
     return said or DeviceEnd(mount.name), mount.name
-
-
-def _said_terminals(job: Job, tables: Tables) -> dict[_Place, End]:
-    """What was said of how something of the job takes a cable, by what it is, what the cable is for and which end."""
-    found: dict[_Place, End] = {}
-    for run in job.runs:
-        said = dict(run.said)
-        for field in (FROM.name, TO.name):
-            name, comma, _ = said.get(field, "").partition(",")
-            if comma:
-                with suppress(FastenError):
-                    end = read_end(said[field], tables, field)
-                    if isinstance(end, NamedEnd) and end.terminal is not None:
-                        found.setdefault(_Place(same_name(name), _kind(said), field), end.terminal)
-    return found
-
-
-def _as_said(at: _Place, terminals: Mapping[_Place, End]) -> End | None:
-    """How the same thing takes another cable of the kind: as at the same end; at its other one in size not known."""
-    if at in terminals:
-        return terminals[at]
-    other = terminals.get(replace(at, end=FROM.name if at.end == TO.name else TO.name))
-    return replace(other, bore_mm=None, takes_mm2=None) if isinstance(other, TerminalEnd) else other
-
-
-def _kind(said: Mapping[str, str]) -> str:
-    """What cable is for, as far as terminals of a device differ by it: a light lead, a loudspeaker, or power."""
-    load = said.get(CARRIES.name, "").strip().casefold()
-    light = next((one.value for one in Unsized if load == one.value), "")
-    return light or ("loudspeaker" if "speaker" in load else POWER.name)
 
 
 def _load(asked: Question, at: str, points: _Points) -> Question:

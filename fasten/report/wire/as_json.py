@@ -29,6 +29,7 @@ def wire_json(answer: Wired | NoSize, ways: tuple[WayChoice, ...] = ()) -> dict[
         "conductor": _conductor(sizing),
         "fuse": _fuse(sizing),
         "lead": to_plain(sizing.lead),
+        "path": _path(sizing),
         "instead": _instead(sizing),
         "enough": None if sizing.enough is None else sizing.enough.name,
         "pieces": to_plain(answer.done.made.pieces),
@@ -106,6 +107,13 @@ def _fuse(sizing: Sizing) -> dict[str, Any] | None:
         "least_a": fuse.least_a, "most_a": fuse.most_a, "within_mm": fuse.within_mm, "count": fuse.count,
         "holders": list(sizing.run.holder_names),
     }  # fmt: skip
+
+
+def _path(sizing: Sizing) -> dict[str, Any] | None:
+    """The leads in series, from the amplifier on, and what they come to together; None where a lead is alone."""
+    before, behind = sizing.run.leads_before.names, sizing.run.leads_behind.names
+    leads = [*reversed(before), sizing.run.name, *behind]
+    return None if sizing.path is None else {"leads": leads, **to_plain(sizing.path)}
 
 
 def _instead(sizing: Sizing) -> dict[str, Any] | None:

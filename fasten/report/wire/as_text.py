@@ -10,13 +10,14 @@ from fasten.report.wrap import wrapped
 from fasten.text.figures import figure
 from fasten.text.names import capital
 from fasten.text.rounding import rounded_down, rounded_up
+from fasten.text.shown import shown
 from fasten.text.units import number
 from fasten.wiring.conductor import Conductor
 from fasten.wiring.current import Current
 from fasten.wiring.fuse import Fuse
 from fasten.wiring.pieces import in_block
 from fasten.wiring.plan import plan_of, title_of
-from fasten.wiring.sizing import NoSize, Sizing
+from fasten.wiring.sizing import Lead, NoSize, Sizing
 from fasten.wiring.wired import Wired
 
 _LABEL = 9
@@ -80,14 +81,10 @@ def chain(sizing: Sizing) -> Iterator[tuple[str, str]]:
     if found is not None:
         yield "Carries", _carries(found)
     if sizing.lead is not None:
-        lead = sizing.lead
-        yield (
-            "Lead",
-            (
-                f"{rounded_up(lead.loop_ohm, 3)} Ω there and back, {rounded_up(lead.share_of_z_pct, 1)} % of the "
-                f"impedance, {rounded_up(lead.loss_db, 2)} dB quieter"
-            ),
-        )
+        yield "Lead", _lead(sizing.lead, "there and back")
+    if sizing.path is not None:
+        names = (*sizing.run.leads_before.names, *sizing.run.leads_behind.names)
+        yield "Path", _lead(sizing.path, f"with {', '.join(map(shown, names))}")
     if sizing.fuse is not None:
         yield "Fuse", _fuse(sizing.fuse, sizing.run.holder_names)
     yield from _instead(sizing)
@@ -121,6 +118,13 @@ def _fuse(fuse: Fuse, holders: tuple[str, ...]) -> str:
     window = f"{rounded_up(fuse.least_a, 1)} to {rounded_down(fuse.most_a, 1)} A would do"
     where = f", in {' and '.join(holders)}" if holders else ""
     return f"{figure(fuse.rating_a)} A {fuse.family.title}, {fuse.family.standard}{where}; {window}"
+
+
+def _lead(lead: Lead, way: str) -> str:
+    return (
+        f"{rounded_up(lead.loop_ohm, 3)} Ω {way}, {rounded_up(lead.share_of_z_pct, 1)} % of the impedance, "
+        f"{rounded_up(lead.loss_db, 2)} dB quieter"
+    )
 
 
 def _instead(sizing: Sizing) -> Iterator[tuple[str, str]]:

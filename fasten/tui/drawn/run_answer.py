@@ -127,8 +127,9 @@ def _figures(sizing: Sizing) -> list[Large]:
         rating, beneath = figure(fuse.rating_a), f"{count}{fuse.family.family}, {at}"
         found.append(Large("fuse", rating, "A", f"{rating} A", beneath))
     if sizing.lead is not None:
-        loss = rounded_up(sizing.lead.loss_db, 2)
-        share = f"{rounded_up(sizing.lead.share_of_z_pct, 1)} % of the impedance"
+        whole, of = (sizing.lead, "") if sizing.path is None else (sizing.path, ", whole path")
+        loss = rounded_up(whole.loss_db, 2)
+        share = f"{rounded_up(whole.share_of_z_pct, 1)} % of the impedance{of}"
         found.append(Large("quieter", loss, "dB", f"{loss} dB", share))
     elif sizing.conductor is not None:
         drop = rounded_up(sizing.conductor.drop_v, 3)
