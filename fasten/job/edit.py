@@ -24,6 +24,14 @@ def named(job: Job, name: str) -> Mount | None:
     return next((mount for mount in job.mounts if same_name(mount.name) == same_name(name)), None)
 
 
+def free_name(job: Job, wanted: str) -> str:
+    """The name wanted, or the same with the first number that no mount point, cover or run of the job has."""
+    there: tuple[Mount | Cover | CableRun, ...] = (*job.mounts, *job.covers, *job.runs)
+    taken = {same_name(one.name) for one in there}
+    names = (wanted, *(f"{wanted} {number}" for number in range(2, len(taken) + 3)))
+    return next(name for name in names if same_name(name) not in taken)
+
+
 def cover_named(job: Job, name: str) -> Cover | None:
     """The cover of the car of this name, whatever its case; None where there is none."""
     return next((cover for cover in job.covers if same_name(cover.name) == same_name(name)), None)

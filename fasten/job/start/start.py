@@ -10,7 +10,7 @@ from dataclasses import replace
 from fasten.catalog.installs import INSTALL_MOUNTS, INSTALL_RUNS, INSTALLS, Install, InstallMount, InstallRun, said_of
 from fasten.catalog.tables import Tables
 from fasten.errors import FastenError
-from fasten.job.edit import named
+from fasten.job.edit import free_name, named
 from fasten.job.preset import confirmed, proposed_onto
 from fasten.job.start.wanted import Wanted
 from fasten.job.store.job_toml import same_name
@@ -93,7 +93,7 @@ def _with_install(job: Job, one: Wanted, place: str, tables: Tables) -> Job:
             continue
         twin = free_twin(job, called(row.mount, place, "", ""))
         for name in _names(row, one, place):
-            mount = _mount(row, _free(job, name), made, twin if _is_twin(one.install, row) else "")
+            mount = _mount(row, free_name(job, name), made, twin if _is_twin(one.install, row) else "")
             made.setdefault(row.mount, mount.name)
             by_name[name] = mount.name
             job = replace(job, mounts=(*job.mounts, mount))
@@ -138,12 +138,6 @@ def _mount(row: InstallMount, name: str, made: dict[str, str], twin: str) -> Mou
     said = tuple((field, fields[field]) for field in NAMES if field in fields)
     preset = tuple(field for field, _ in said if field not in (ITEM.name, BOARD.name))
     return Mount(name, said, note=row.note, preset=preset, install=row.install, twin=twin)
-
-
-def _free(job: Job, wanted: str) -> str:
-    """The name wanted, or the same with the first number that no mount point of the job has."""
-    names = (wanted, *(f"{wanted} {number}" for number in range(2, len(job.mounts) + 3)))
-    return next(name for name in names if named(job, name) is None)
 
 
 def free_twin(job: Job, wanted: str) -> str:

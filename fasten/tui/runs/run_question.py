@@ -196,10 +196,3 @@ def _names(text: str) -> tuple[str, ...]:
 def unsaid(said: Mapping[str, str]) -> tuple[str, ...]:
     """What an answer needs of what was said alone; what a run carries may follow from what it feeds."""
     return tuple(name for name in NEEDED if name not in said and name != CARRIES.name)
-
-
-def free_name(job: Job, wanted: str) -> str:
-    """The name wanted, or the same with the first number that nothing of the job has."""
-    taken = {*(same_name(mount.name) for mount in job.mounts), *(same_name(run.name) for run in job.runs)}
-    names = (wanted, *(f"{wanted} {number}" for number in range(2, len(taken) + 3)))
-    return next(name for name in names if same_name(name) not in taken)

@@ -15,7 +15,7 @@ from textual.timer import Timer
 from textual.widgets import Input, OptionList, Static
 
 from fasten.catalog.tables import Tables
-from fasten.job.edit import changed_run, with_run
+from fasten.job.edit import changed_run, free_name, with_run
 from fasten.job.store.job_toml import same_name
 from fasten.job.store.runs_toml import RUN
 from fasten.job.wiring.runs import RunChoice
@@ -30,7 +30,6 @@ from fasten.tui.runs.run_list import ListedLine, RunList
 from fasten.tui.runs.run_question import (
     begun_name,
     example_of,
-    free_name,
     label_of,
     named_by,
     offers,

@@ -6,7 +6,7 @@ from dataclasses import dataclass, replace
 from fasten.catalog.installs import INSTALLS
 from fasten.catalog.tables import Tables
 from fasten.errors import FastenError
-from fasten.job.edit import named
+from fasten.job.edit import free_name
 from fasten.job.start.ask import order
 from fasten.job.start.start import started
 from fasten.job.start.wanted import read_wanted
@@ -60,13 +60,8 @@ def _with(part: str, job: Job, tables: Tables) -> Job:
         item = read_one(ITEM.name, part, tables)
         if item.why:
             raise
-        name = _free(job, item.understood)
+        name = free_name(job, item.understood)
         return replace(job, mounts=(*job.mounts, Mount(name, ((ITEM.name, item.taken),))))
-
-
-def _free(job: Job, wanted: str) -> str:
-    names = (wanted, *(f"{wanted} {number}" for number in range(2, len(job.mounts) + 3)))
-    return next(name for name in names if named(job, name) is None)
 
 
 def _rows(mounts: Sequence[Mount], tables: Tables) -> Iterator[Row]:
