@@ -101,9 +101,9 @@ def _change(args: argparse.Namespace, shelf: "Shelf | None", tables: "Tables") -
     from fasten.errors import FastenError
     from fasten.job.shelf.reels import with_reels
     from fasten.job.wiring.accept import with_accepted
-    from fasten.job.wiring.proposals import proposals, take
     from fasten.job.wiring.recorded import with_electrics
-    from fasten.job.wiring.runs import run_choices
+    from fasten.text.figures import counted
+    from fasten.text.shown import shown
 
     said = {name: getattr(args, name.replace("-", "_")) for name in ASKED}
     if args.accept and not args.run:
@@ -111,17 +111,36 @@ def _change(args: argparse.Namespace, shelf: "Shelf | None", tables: "Tables") -
     if not (args.take or args.accept or any(said.values())):
         return
 
-    def changed(job: "Job") -> "Job":
-        job = with_electrics(job, said, tables)
+    def changed(seen: "Job") -> "Job":
+        job = with_electrics(seen, said, tables)
         if args.accept:
             measured = with_reels(job, shelf, tables)
             job = replace(with_accepted(measured, args.run, args.accept, tables), cables=job.cables)
-        if not args.take:
-            return job
-        return take(job, proposals(job, run_choices(job, tables), tables), args.take)
+        return _with_taken(job, seen, args.take, tables) if args.take else job
 
     was, now = change_job(Path(args.job), tables, changed)
-    say(f"{len(now.runs) - len(was.runs)} runs taken, saved in {args.job}" if args.take else f"saved in {args.job}")
+    added = "".join(f", new mount point {shown(mount.name)}" for mount in now.mounts[len(was.mounts) :])
+    taken = f"{counted(len(now.runs) - len(was.runs), 'run')} taken{added}, " if args.take else ""
+    say(f"{taken}saved in {args.job}")
+
+
+def _with_taken(job: "Job", seen: "Job", wanted: str, tables: "Tables") -> "Job":
+    """The job with what is wanted of its proposals; numbers are those of the job as it was seen.
+
+    Raises:
+        FastenError: a proposal is not there or must be asked for first, or by what was said others are proposed now.
+    """
+    from fasten.errors import FastenError
+    from fasten.job.wiring.proposals import proposals, take
+    from fasten.job.wiring.runs import run_choices
+
+    offered = proposals(job, run_choices(job, tables), tables)
+    if wanted.strip().casefold() != "all" and job != seen:
+        before = proposals(seen, run_choices(seen, tables), tables)
+        if [one.run.name for one in before] != [one.run.name for one in offered]:
+            what = "by what is said now other runs are proposed, nothing was taken"
+            raise FastenError(what, where="take", fix="say it without --take first, and take by the new numbers")
+    return take(job, offered, wanted)
 
 
 def _print_way(form: str, args: argparse.Namespace, way: "WayChoice", job: "Job") -> None:

@@ -6,6 +6,8 @@ from pathlib import Path
 import pytest
 
 from fasten.__main__ import main
+from fasten.catalog.tables import builtin
+from fasten.job.store.storage import load_job
 
 MAIN = ("--from", "battery stud M8", "--to", "set screw", "--length", "5m", "--ground", "0.45m")
 
@@ -130,6 +132,48 @@ def test_proposals_are_listed_and_taken(tmp_path: Path, capsys: pytest.CaptureFi
     assert "amp power" in out
     assert main(["runs", job, "--take", "all", "--json"]) == 0
     assert json.loads(capsys.readouterr().out)["proposals"] == []
+
+
+@pytest.fixture
+def three_large(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> str:
+    """The file of a job of three amplifiers that together just do with one trunk."""
+    job = str(tmp_path / "car.toml")
+    for name in ("left", "middle", "right"):
+        amp = ("amplifier", "--onto", "plywood 18 mm", "--removed", "yearly", "--power", "1000 W class D")
+        assert main(["pick", *amp, "--into-job", job, "--name", name]) == 0
+    capsys.readouterr()
+    return job
+
+
+def test_the_block_that_amplifiers_lack_comes_with_its_runs_and_goes_with_them(
+    three_large: str, capsys: pytest.CaptureFixture[str]
+) -> None:
+    assert main(["runs", three_large, "--json"]) == 0
+    offered = json.loads(capsys.readouterr().out)["proposals"]
+    assert [one["name"] for one in offered if one["mounts"] == ["distribution block"]] == [
+        "distribution block trunk", "left power", "middle power", "right power",
+    ]  # fmt: skip
+    before = Path(three_large).read_text()
+    assert main(["runs", three_large, "--take", "2"]) == 0
+    assert "1 run taken, new mount point 'distribution block'" in capsys.readouterr().err
+    assert load_job(Path(three_large), builtin()).value.mounts[-1].name == "distribution block"
+    assert main(["ready", three_large]) == 1
+    assert "nothing is said to mount it on" in capsys.readouterr().out
+    assert main(["undo", three_large]) == 0
+    assert Path(three_large).read_text() == before
+
+
+def test_numbers_are_those_of_the_list_that_was_seen(three_large: str, capsys: pytest.CaptureFixture[str]) -> None:
+    """Over 9 m no trunk does, so that another list is proposed and its numbers mean other runs."""
+    before, far = Path(three_large).read_text(), ("--battery", "battery stud M8", "--to-amplifiers", "9m")
+    assert main(["runs", three_large, "--take", "1,2", *far]) == 2
+    assert "other runs are proposed" in capsys.readouterr().err
+    assert Path(three_large).read_text() == before
+    assert main(["runs", three_large, *far]) == 0
+    assert main(["runs", three_large, "--take", "1,2", *far]) == 0
+    taken = load_job(Path(three_large), builtin()).value
+    assert [run.name for run in taken.runs] == ["left power", "left ground"]
+    assert len(taken.mounts) == 3
 
 
 def test_what_is_accepted_is_kept_in_the_job(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:

@@ -6,6 +6,10 @@ import pytest
 
 from fasten.errors import FastenError
 from fasten.job.edit import with_run
+from fasten.job.entries import entries
+from fasten.job.list.hardware import hardware
+from fasten.job.ready import ready
+from fasten.job.store.job_toml import job_text, read_job
 from fasten.job.wiring.accept import with_accepted as accepted_in
 from fasten.job.wiring.proposals import Proposal, proposals, take
 from fasten.job.wiring.recorded import with_electrics
@@ -19,6 +23,12 @@ from .test_runs import ON, TABLES
 SAID = {"battery": "battery stud M8", "to-amplifiers": "5 m", "to-dash": "4 m", "to-doors": "3 m"}
 AMP = Mount("amp", (("item", "amplifier"), *ON, ("power", "1000 W class D"), ("outputs", "2 x 300 W 4 ohm")))
 BARE = replace(WITH_RUNS, runs=())
+LARGE = (("item", "amplifier"), *ON, ("power", "1000 W class D"))
+NEW = Mount("distribution block", (("item", "distribution-block"),))
+PAIR = with_electrics(
+    replace(BARE, mounts=tuple(Mount(name, (*LARGE[:-1], ("power", "500 W class D"))) for name in ("left", "right"))),
+    SAID, TABLES,
+)  # fmt: skip
 
 
 def offered(job: Job) -> tuple[Proposal, ...]:
@@ -208,3 +218,89 @@ def test_a_run_that_gets_no_cable_leaves_its_section_open() -> None:
     job = replace(WITH_RUNS, sections=(FLOOR,), runs=(THROUGH, *WITH_RUNS.runs[1:], lost))
     assert "the cable of these, which go through as well: 'lost'" in needs_of(job)
     assert "go through as well" not in needs_of(replace(job, runs=job.runs[:-1]))
+
+
+def test_the_block_that_several_amplifiers_lack_is_proposed_with_its_trunk_and_a_branch_to_each() -> None:
+    assert texts(PAIR)[:6] == [
+        "new distribution block: no trunk run yet",
+        "left: no power run yet, from the new block", "left: no ground run yet", "left: no remote run yet",
+        "left: no signal run yet", "right: no power run yet, from the new block",
+    ]  # fmt: skip
+    taken = take(PAIR, offered(PAIR), "all")
+    assert taken.mounts[2:] == (NEW,)
+    ends = {run.name: (dict(run.said)["from"], dict(run.said)["to"]) for run in taken.runs}
+    assert ends["distribution block trunk"] == ("battery stud M8", "distribution block")
+    assert ends["left power"] == ("distribution block", "left")
+    assert all(one.answer is not None for one in run_choices(taken, TABLES))
+    assert texts(taken) == []
+    kept, _ = read_job(job_text(taken).encode(), "car.toml", TABLES)
+    assert (kept.mounts, kept.runs) == (taken.mounts, taken.runs)
+
+
+def test_the_new_block_is_a_mount_point_to_finish() -> None:
+    taken = take(PAIR, offered(PAIR), "all")
+    found = entries(taken, TABLES)
+    listed = hardware(taken, found, None, TABLES)
+    assert [one.mount for one in listed.unfit] == [NEW.name]
+    assert not ready(listed, found).ready
+
+
+@pytest.mark.parametrize("numbers", ["1", "2", "1,2", "6, 2"])
+def test_any_run_of_the_new_block_brings_the_block_once_and_the_rest_goes_on_from_there(numbers: str) -> None:
+    taken = take(PAIR, offered(PAIR), numbers)
+    assert taken.mounts == (*PAIR.mounts, NEW)
+    assert not any("new" in text for text in texts(taken))
+    assert {run.name for run in take(taken, offered(taken), "all").runs} == {
+        run.name for run in take(PAIR, offered(PAIR), "all").runs
+    }
+
+
+def test_what_does_not_end_at_the_new_block_brings_none() -> None:
+    assert take(PAIR, offered(PAIR), "3").mounts == PAIR.mounts
+
+
+def test_of_three_amplifiers_those_without_a_run_share_a_block_and_a_last_one_gets_a_run_of_its_own() -> None:
+    def own(*names: str) -> list[str]:
+        runs = tuple(
+            CableRun(f"{name} cable", (("from", "battery stud M8"), ("to", name), ("length", "5 m"))) for name in names
+        )
+        job = replace(PAIR, mounts=(*PAIR.mounts, replace(AMP, name="sub")), runs=runs)
+        return [dict(one.run.said)["from"] for one in offered(job) if one.run.name.endswith((" power", " trunk"))]
+
+    assert own() == ["battery stud M8", *["distribution block"] * 3]
+    assert own("sub") == ["battery stud M8", "distribution block", "distribution block"]
+    assert own("left", "sub") == ["battery stud M8"]
+    assert own("left", "right", "sub") == []
+
+
+def test_amplifiers_that_no_trunk_can_feed_get_a_fused_run_each() -> None:
+    """Four of 1000 W class D take 386 A of the 300 A that one run carries; three take 290 A, but not over 9 m."""
+    four = tuple(replace(AMP, name=f"amp {at}", said=LARGE) for at in range(1, 5))
+    block = next(one for one in BARE.mounts if one.name == "block")
+
+    def sources(job: Job) -> set[str]:
+        return {dict(one.run.said)["from"] for one in offered(job) if one.run.name.endswith((" power", " feed"))}
+
+    dsp = Mount("dsp", (("item", "signal-processor"), *ON))
+    assert sources(replace(PAIR, mounts=four[:3])) == {"distribution block"}
+    for mounts in (four, (*four, dsp, block)):
+        job = replace(PAIR, mounts=mounts)
+        assert sources(job) == {"battery stud M8"}
+        assert take(job, offered(job), "all").mounts == mounts
+    far = with_electrics(replace(PAIR, mounts=four[:3]), {"to-amplifiers": "9 m"}, TABLES)
+    assert sources(far) == {"battery stud M8"}
+    on_24_v = with_electrics(replace(PAIR, mounts=four), {"system": "24 V"}, TABLES)
+    assert sources(on_24_v) == {"distribution block"}, "half the current"
+
+
+def test_the_new_block_gets_a_name_that_is_free_and_one_of_grounds_is_no_block_of_a_trunk() -> None:
+    board = Mount("Distribution Block", (("item", "equipment-board"), *ON))
+    assert "new distribution block 2: no trunk run yet" in texts(replace(PAIR, mounts=(*PAIR.mounts, board)))
+    grounds = replace(board, name="distribution block", said=(("item", "distribution-block"), *ON))
+    ground = CableRun("ground", (("from", "distribution block"), ("to", "body"), ("length", "0.4 m")))
+    job = replace(PAIR, mounts=(*PAIR.mounts, grounds), runs=(ground,))
+    assert "new distribution block 2: no trunk run yet" in texts(job)
+    trunk = CableRun("trunk", (("from", "battery stud M8"), ("to", "distribution block"), ("length", "5 m")))
+    lost = replace(PAIR, runs=(trunk,))  # its block was deleted
+    assert not any("trunk" in text for text in texts(lost))
+    assert take(lost, offered(lost), "1").mounts == (*PAIR.mounts, NEW)

@@ -128,9 +128,8 @@ def test_power_makes_fuse_holder_clamps_and_ground_and_the_runs_that_are_lacking
     assert all(run.preset for run in job.runs)
     assert set(job.preset) == {name for name, _ in job.electrics} != set()
     (section,) = job.sections
-    assert {run.name for run in job.runs if section.name in run.sections} == {
-        "left amplifier power", "right amplifier power",
-    }  # fmt: skip
+    assert {run.name for run in job.runs if section.name in run.sections} == {"distribution block trunk"}
+    assert job.mounts[-1] == Mount("distribution block", (("item", "distribution-block"),)), "onto what is not known"
     kept, _ = read_job(job_text(job).encode(), "car.toml", TABLES)
     assert (kept.runs, kept.sections, kept.electrics, kept.preset) == (
         job.runs, job.sections, job.electrics, job.preset
@@ -146,6 +145,19 @@ def test_what_is_added_to_a_job_that_has_its_power_cable_gets_its_runs_and_nothi
     assert "amplifier remote" not in names
     assert len(more.sections) == 1
     assert "left amplifier power" in {run.name for run in more.runs if run.sections}
+
+
+def test_amplifiers_that_are_added_get_a_block_of_their_own_and_what_has_no_run_on_purpose_gets_none() -> None:
+    job = start("power, amplifier")
+    kept = tuple(run for run in job.runs if run.name not in ("amplifier power", "amplifier ground"))
+    more = start("two amplifiers", replace(job, runs=kept))
+    ends = {run.name: (dict(run.said)["from"], dict(run.said)["to"]) for run in more.runs}
+    block = more.mounts[-1].name
+    assert ends["distribution block trunk"] == ("battery stud M8", block)
+    assert {name for name, (from_, _) in ends.items() if from_ == block} == {
+        "left amplifier power", "right amplifier power",
+    }  # fmt: skip
+    assert "amplifier ground" not in ends
 
 
 def test_the_clamps_of_the_cable_are_those_of_its_section() -> None:

@@ -173,6 +173,29 @@ def test_what_is_proposed_is_taken_after_the_lengths_are_asked_once(size: tuple[
 
 
 @every_size
+@pytest.mark.parametrize("line", ["take all of them", "new distribution block", "right amplifier: no power"])
+def test_the_block_that_amplifiers_lack_comes_with_its_runs_and_goes_with_them(
+    size: tuple[int, int], line: str
+) -> None:
+    other = JOB[JOB.index("[[mount]]") : JOB.index("[[mount]]", 60)].replace("left", "right")
+    text = JOB[: JOB.index("[[run]]")] + other
+
+    async def told(pilot: Pilot[None]) -> None:
+        await do(pilot, "r")
+        await choose(pilot, line)
+        if line != "right amplifier: no power":
+            await fill(pilot, *(("battery stud M8", "5 m", "4 m") if "all" in line else ("battery stud M8", "5 m")))
+        assert "new mount point distribution block" in " ".join(seen(pilot).split())
+        assert [mount.name for mount in app_of(pilot).open_job.job.mounts][-1] == "distribution block"
+        assert set(runs(pilot)) & {"distribution block trunk", "right amplifier power"}
+        await do(pilot, "u")
+        assert [mount.name for mount in app_of(pilot).open_job.job.mounts][-1] == "right amplifier"
+        assert not runs(pilot)
+
+    drive_job(size, told, text)
+
+
+@every_size
 def test_what_was_measured_is_accepted_and_a_step_is_ticked_by_keys_alone(size: tuple[int, int]) -> None:
     async def told(pilot: Pilot[None]) -> None:
         await do(pilot, "r")

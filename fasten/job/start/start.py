@@ -14,7 +14,7 @@ from fasten.job.edit import free_name, named
 from fasten.job.preset import confirmed, proposed_onto
 from fasten.job.start.wanted import Wanted
 from fasten.job.store.job_toml import same_name
-from fasten.job.wiring.proposals import proposals
+from fasten.job.wiring.proposals import proposals, with_its_mounts
 from fasten.job.wiring.runs import run_choices
 from fasten.job.wiring.ways import left_out
 from fasten.job.words import CableRun, Job, Mount, Recorded
@@ -173,26 +173,33 @@ def _with_system(job: Job, row: InstallRun) -> Job:
 def _with_runs(job: Job, tables: Tables, old: set[str]) -> tuple[Job, dict[str, str]]:
     """The job with the runs that are lacking but for those of `old` mount points, and the names of these."""
     before = {same_name(run.name) for run in job.runs}
-    for one in proposals(job, run_choices(job, tables), tables):
-        if one.asks or named(job, one.run.name) is not None or same_name(one.run.name) in before:
+    lacking = tuple(one for one in proposals(job, run_choices(job, tables), tables) if not one.asks)
+    new = {same_name(mount.name) for mount in job.mounts} - old
+    fed = {same_name(mount.name) for one in lacking if _ends_at(one.run, new) for mount in one.mounts}
+    for one in lacking:
+        if named(job, one.run.name) is not None or same_name(one.run.name) in before:
             continue
-        if old and not _ends_at_new(one.run, job, old):
+        if old and not _ends_at(one.run, new) and same_name(dict(one.run.said)[TO.name]) not in fed:
             continue
         preset = replace(one.run, preset=tuple(name for name, _ in one.run.said))
+        job = with_its_mounts(job, one)
         job = replace(job, runs=(*job.runs, preset))
     return job, {same_name(run.name): run.name for run in job.runs if same_name(run.name) not in before}
 
 
-def _ends_at_new(run: CableRun, job: Job, old: set[str]) -> bool:
-    """Whether a run feeds or leaves a mount point that was not there before."""
-    new = {same_name(mount.name) for mount in job.mounts} - old
-    ends = {same_name(dict(run.said).get(end, "")) for end in (FROM.name, TO.name)}
-    return not new.isdisjoint(ends)
+def _ends_at(run: CableRun, names: set[str]) -> bool:
+    """Whether a run feeds or leaves one of these mount points."""
+    said = dict(run.said)
+    return any(same_name(said.get(end, "")) in names for end in (FROM.name, TO.name))
 
 
 def _with_section(job: Job, row: InstallRun, taken: dict[str, str]) -> Job:
-    """The job with the section, which the runs go through that its row names by their ends."""
-    through = {name for name in taken.values() if name.endswith(tuple(f" {end}" for end in row.takes))}
+    """The job with the section, which the runs from the battery go through that its row names by their ends."""
+    ends = tuple(f" {end}" for end in row.takes)
+    through = {
+        run.name for run in job.runs
+        if same_name(run.name) in taken and run.name.endswith(ends) and named(job, dict(run.said)[FROM.name]) is None
+    }  # fmt: skip
     there = next((way for way in job.sections if same_name(way.name) == same_name(row.called)), None)
     if there is None:
         said = tuple(said_of(row.said).items())

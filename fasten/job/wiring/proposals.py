@@ -1,7 +1,8 @@
 """What runs the mount points of a job lack, and the runs that would be taken for them.
 
-Mount points that are there already are adopted: a block, a ground lug, a fuse holder. Lengths come from what was said
-of the vehicle; a length that was not said is proposed, and its run says so in its note.
+Mount points that are there already are adopted: a block, a ground lug, a fuse holder. Where several amplifiers wait for
+their power and there is no block, one is added with the first run that is taken to it or from it. Lengths come from
+what was said of the vehicle; a length that was not said is proposed, and its run says so in its note.
 """
 
 from collections.abc import Iterator
@@ -10,14 +11,14 @@ from dataclasses import replace
 from fasten.catalog.tables import Tables
 from fasten.catalog.wiring_rules import WiringRules, rule_figure
 from fasten.errors import FastenError
-from fasten.job.edit import MEASURE, with_run
+from fasten.job.edit import MEASURE, free_name, named, with_mount, with_run
 from fasten.job.store.job_toml import same_name
 from fasten.job.wiring.runs import RunChoice, point_of, run_choices
 from fasten.job.wiring.things import AMPLIFIER, BLOCK, PROCESSORS
 from fasten.job.words import CableRun, Job, Mount
 from fasten.model import MountPoint
 from fasten.question.fields import BATTERY as SECOND
-from fasten.question.fields import LUG, POWER
+from fasten.question.fields import ITEM, LUG, POWER
 from fasten.question.item import item_of
 from fasten.record import record
 from fasten.text.figures import figure
@@ -36,11 +37,15 @@ ASKED = {BATTERY: "battery stud M8", TO_AMPLIFIERS: "5m", TO_DASH: "4m", TO_DOOR
 
 @record
 class Proposal:
-    """A run that a mount point lacks: what is said of it, and the run; `asks` is what must be said first."""
+    """A run that a mount point lacks: what is said of it, and the run; `asks` is what must be said first.
+
+    `mounts` are the mount points that it needs and the job has not: they are made with it.
+    """
 
     text: str
     run: CableRun
     asks: tuple[str, ...]
+    mounts: tuple[Mount, ...] = ()
 
 
 def proposals(job: Job, found: tuple[RunChoice, ...], tables: Tables) -> tuple[Proposal, ...]:
@@ -63,7 +68,14 @@ def taken(job: Job, wanted: tuple[Proposal, ...]) -> Job:
         options = " ".join(f"--{name} {_quoted(ASKED[name])}" for name in asks)
         raise FastenError(f"{', '.join(asks)} is not said yet, nothing was taken", where="take", fix=f"add {options}")
     for one in wanted:
-        job = with_run(job, one.run)
+        job = with_run(with_its_mounts(job, one), one.run)
+    return job
+
+
+def with_its_mounts(job: Job, one: Proposal) -> Job:
+    """The job with the mount points that a proposal needs, each made once."""
+    for mount in one.mounts:
+        job = with_mount(job, mount) if named(job, mount.name) is None else job
     return job
 
 
@@ -86,9 +98,45 @@ def _numbered(offered: tuple[Proposal, ...], wanted: str) -> Iterator[Proposal]:
 
 
 def _lacking(job: Job, found: tuple[RunChoice, ...], tables: Tables) -> Iterator[Proposal]:
-    loads = tuple(_loads(job, tables))
-    yield from loads
-    yield from _of_body(job, run_choices(_with(job, loads), tables) if loads else found, tables)
+    """The runs that are lacking; amplifiers that together take more than a trunk can carry get a run each."""
+    added = tuple(_blocks_lacking(job))
+    whole = replace(job, mounts=(*job.mounts, *added))
+    block = _block_of(whole)
+    loads = tuple(_loads(whole, block, tables))
+    found = run_choices(_with(whole, loads), tables) if loads else found
+    if block is not None and _is_refused(block, loads, found):
+        added, whole, loads = (), job, tuple(_loads(job, None, tables))
+        found = run_choices(_with(job, loads), tables)
+    yield from (_adding(one, added) for one in loads)
+    yield from _of_body(whole, found, tables)
+
+
+def _block_of(job: Job) -> Mount | None:
+    """The block of the job that a trunk goes to; one of grounds is none."""
+    return next((one for one in _items(job, BLOCK) if not _is_of_grounds(one.name, job)), None)
+
+
+def _blocks_lacking(job: Job) -> Iterator[Mount]:
+    """The block that is lacking where several amplifiers wait for their power; what it goes onto is not known yet."""
+    waiting = [one for one in _items(job, AMPLIFIER) if not any(map(_is_load, _ends(job, one.name)))]
+    if len(waiting) > 1 and _block_of(job) is None:
+        yield Mount(free_name(job, BLOCK.replace("-", " ")), ((ITEM.name, BLOCK),))
+
+
+def _is_refused(block: Mount, loads: tuple[Proposal, ...], found: tuple[RunChoice, ...]) -> bool:
+    """Whether no cable does for the trunk that is proposed to a block."""
+    trunks = {one.run.name for one in loads if _at(one.run, TO.name) == same_name(block.name)}
+    return any(one.name in trunks and one.refused is not None for one in found)
+
+
+def _adding(one: Proposal, added: tuple[Mount, ...]) -> Proposal:
+    """A proposal with what is added for its ends, which its text says."""
+    at = {end: _at(one.run, end) for end in (FROM.name, TO.name)}
+    mounts = tuple(mount for mount in added if same_name(mount.name) in at.values())
+    if not mounts:
+        return one
+    is_trunk = at[TO.name] == same_name(mounts[0].name)
+    return replace(one, text=f"new {one.text}" if is_trunk else f"{one.text}, from the new block", mounts=mounts)
 
 
 def _with(job: Job, loads: tuple[Proposal, ...]) -> Job:
@@ -99,9 +147,8 @@ def _with(job: Job, loads: tuple[Proposal, ...]) -> Job:
     return replace(job, runs=(*job.runs, *there))
 
 
-def _loads(job: Job, tables: Tables) -> Iterator[Proposal]:
+def _loads(job: Job, block: Mount | None, tables: Tables) -> Iterator[Proposal]:
     amplifiers = _items(job, AMPLIFIER)
-    block = next((one for one in _items(job, BLOCK) if not _is_of_grounds(one.name, job)), None)
     trunked = len(amplifiers) > 1 and block is not None
     if trunked and block is not None and not _ends(job, block.name):
         yield _proposed(job, block.name, "trunk", (FROM.name, _battery(job)), (TO.name, block.name), TO_AMPLIFIERS)

@@ -97,8 +97,11 @@ def _lead(made: Started) -> str:
 def _mount_lines(mount: Mount, made: Started, width: int) -> Iterator[str]:
     said = dict(mount.said)
     note = f"; {mount.note}" if mount.note else ""
-    text = f"{mount.name}: {said[ITEM.name].replace('-', ' ')} on {proposed_onto(mount)}, proposed{note}"
+    onto = f" on {proposed_onto(mount)}, proposed" if ONTO.name in said else "; say what it goes onto"
+    text = f"{mount.name}: {said[ITEM.name].replace('-', ' ')}{onto}{note}"
     yield from wrapped(text, width, first="- ", rest="  ")
+    if ONTO.name not in said:
+        return
     answer = made.answers[mount.name]
     first = f"first answer {answer}" if answer else "nothing fits as it is preset"
     yield from wrapped(first, width, first="    ", rest="    ")
@@ -159,7 +162,7 @@ def _install_json(row: Install, tables: Tables) -> dict[str, Any]:
 def _mount_json(mount: Mount, answer: str) -> dict[str, Any]:
     said = dict(mount.said)
     return {
-        "name": mount.name, "install": mount.install, ITEM.name: said[ITEM.name], ONTO.name: said[ONTO.name],
+        "name": mount.name, "install": mount.install, ITEM.name: said[ITEM.name], ONTO.name: said.get(ONTO.name),
         "onto_proposed": bool(proposed_onto(mount)), "preset": list(mount.preset), "twin": mount.twin,
         "note": mount.note, "answer": answer or None,
     }  # fmt: skip

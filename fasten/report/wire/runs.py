@@ -98,7 +98,15 @@ def runs_json(
             }
             for one in _open(found, ways)
         ],
-        "proposals": [{"text": one.text, "name": one.run.name, "asks": list(one.asks)} for one in offered],
+        "proposals": [
+            {
+                "text": one.text,
+                "name": one.run.name,
+                "asks": list(one.asks),
+                "mounts": [mount.name for mount in one.mounts],
+            }
+            for one in offered
+        ],
     }
 
 

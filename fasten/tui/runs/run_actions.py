@@ -280,9 +280,16 @@ class RunActions(MountActions):
             title = "These are asked once of the vehicle"
             await self._ask_vehicle(title, asks, seen, lambda job: taken(job, self._proposed(job, name)))
             return
-        job = taken(self.open_job.job, wanted)
+        was = self.open_job.job
+        job = taken(was, wanted)
         if self.attempt(lambda: self.open_job.change_runs(job, "runs taken", seen)):
-            self.say(f"{len(wanted)} taken; {LEADER} u takes them back")
+            self._say_taken(was)
+
+    def _say_taken(self, was: Job) -> None:
+        """Say how many runs were taken, and what mount point was added with them."""
+        now = self.open_job.job
+        added = "".join(f", new mount point {mount.name}" for mount in now.mounts[len(was.mounts) :])
+        self.say(f"{len(now.runs) - len(was.runs)} taken{added}; {LEADER} u takes them back")
 
     async def _ask_vehicle(
         self, title: str, names: tuple[str, ...], seen: Revision, then: Callable[[Job], Job]
@@ -301,8 +308,11 @@ class RunActions(MountActions):
     def _say_vehicle(self, seen: Revision, then: Callable[[Job], Job], filled: Filled) -> None:
         from fasten.job.wiring.recorded import with_electrics
 
-        job = then(with_electrics(self.open_job.job, filled, self.tables))
+        was = self.open_job.job
+        job = then(with_electrics(was, filled, self.tables))
         self.open_job.change_runs(job, "what is said of the vehicle", seen)
+        if len(job.runs) > len(was.runs):
+            self._say_taken(was)
         self.save()
 
     def _accept(self, id_: str, seen: Revision) -> None:
