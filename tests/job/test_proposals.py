@@ -304,3 +304,11 @@ def test_the_new_block_gets_a_name_that_is_free_and_one_of_grounds_is_no_block_o
     lost = replace(PAIR, runs=(trunk,))  # its block was deleted
     assert not any("trunk" in text for text in texts(lost))
     assert take(lost, offered(lost), "1").mounts == (*PAIR.mounts, NEW)
+
+
+def test_a_processor_is_fed_from_the_block_and_a_head_unit_at_the_dash_is_not() -> None:
+    more = (Mount("dsp", (("item", "signal-processor"), *ON)), Mount("head", (("item", "head-unit"), *ON)))
+    job = replace(PAIR, mounts=(*PAIR.mounts, *more))
+    said = {one.run.name: dict(one.run.said) for one in offered(job)}
+    assert (said["dsp feed"]["from"], said["dsp feed"]["length"]) == ("distribution block", "0.6 m")
+    assert (said["head feed"]["from"], said["head feed"]["length"]) == ("battery stud M8", "4 m")

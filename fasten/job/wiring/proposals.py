@@ -198,13 +198,15 @@ def _of_ground(name: str, job: Job, tables: Tables) -> Iterator[Proposal]:
 
 
 def _of_processor(mount: Mount, block: Mount | None, job: Job, tables: Tables) -> Iterator[Proposal]:
-    name = mount.name
+    """What a processor or head unit lacks; a head unit is at the dash, where no branch of the boot goes back to."""
+    name, is_processor = mount.name, item_of(dict(mount.said)) == PROCESSORS[0]
+    block = block if is_processor else None
     if not any(_is_load(run) for run in _ends(job, name)):
         source = _battery(job) if block is None else block.name
         far = TO_DASH if block is None else ""
         yield _proposed(job, name, "feed", (FROM.name, source), (TO.name, name), far, (CARRIES.name, PROCESSOR_TAKES))
     yield from _of_ground(name, job, tables)
-    begins = () if item_of(dict(mount.said)) == PROCESSORS[0] else _begins(job, name)  # a processor is fed by another
+    begins = () if is_processor else _begins(job, name)  # a processor is fed by another
     if not any(_carries(run, Unsized.SIGNAL.value) for run in (*_ends(job, name), *begins)):
         yield _light(job, name, Unsized.SIGNAL, "plug", TO_DASH)
 
