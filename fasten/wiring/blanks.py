@@ -7,6 +7,7 @@ from fasten.mechanics.wiring import drop_v
 from fasten.text.figures import figure
 from fasten.text.names import capital
 from fasten.text.rounding import rounded_down, rounded_up
+from fasten.text.shown import shown
 from fasten.wiring.conditions import BARE, Done
 from fasten.wiring.covers import outside_of
 from fasten.wiring.ends import NONE, EndFit, Turn
@@ -172,6 +173,10 @@ def _loop(done: Done) -> str:
     return NOTHING if done.sizing.lead is None else rounded_up(done.sizing.lead.loop_ohm, 3)
 
 
+def _at_studs(done: Done) -> str:
+    return " and ".join(f"{count} lugs end at {shown(stud)}" for stud, count in done.sizing.run.at_studs)
+
+
 BLANKS: Mapping[str, Fills] = {
     "pieces": _pieces, "middle marker": _middle, "strips": _strips, "shrinks": _shrinks, "before crimp": _before_crimp,
     "crimps": _crimps, "bares": _bares, "pull": _pull, "turns": _turns, "bend": _bend, "ends": _ends,
@@ -182,5 +187,5 @@ BLANKS: Mapping[str, Fills] = {
     "limit": lambda done: rounded_down(done.sizing.run.limit_v, 3),
     "ground": lambda done: figure(done.sizing.run.ground_mm or done.sizing.run.length_mm),
     "ground most": lambda done: figure(rule_figure(done.tables, WiringRules.GROUND_MOST)[0]),
-    "at stud": lambda done: str(done.sizing.run.at_stud),
+    "at studs": _at_studs,
 }  # fmt: skip

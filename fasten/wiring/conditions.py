@@ -58,7 +58,7 @@ CONDITIONS: Mapping[str, Holds] = {
     "ground run":     lambda d: d.sizing.conductor is not None and is_ground(d.sizing.run),
     "body measured":  lambda d: d.sizing.run.body_mohm > 0,
     "to body":        lambda d: d.sizing.run.ground_mm > 0 or any(map(is_grounded, _ends(d))),
-    "shared stud":    lambda d: d.sizing.run.at_stud > 1,
+    "shared stud":    lambda d: bool(d.sizing.run.at_studs),
     "long ground":    lambda d: _ground_mm(d) > rule_figure(d.tables, WiringRules.GROUND_MOST)[0],
     # the ends
     "stripped":       lambda d: any(end.strip_mm is not None for end in d.made.ends),

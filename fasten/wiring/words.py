@@ -227,8 +227,9 @@ class Run:
     its cable are as measured. `return_mm` is of ground lead that is a run of its own, `least_mm2` the thinnest that may
     be taken. A branch out of a block has its fuse there, unless it carries the `upstream_fuse_a`. `from_name` and
     `to_name` are what of the job its ends are at, `holder_names` the fuse holders of the job on its way.
-    `at_stud` is how many runs end at the same ground stud of the job, itself among them. `unloaded` are the branches
-    of a trunk of which it is not known what they carry, `onward` what goes on from the item that it feeds.
+    `at_studs` are the studs at which it lies with others, power cable among them, each with how many runs end there.
+    `unloaded` are the branches of a trunk of which it is not known what they carry, `onward` what goes on from the item
+    that it feeds.
 
     It is `fed` by a run of the job; `unfed_at` is where the first of those begins that nothing feeds. `in_block` where
     its fuse sits in the block that it comes out of, `joins_ground` where it ends at a block of grounds, `from_holder`
@@ -271,7 +272,7 @@ class Run:
     from_name: str = ""
     to_name: str = ""
     holder_names: tuple[str, ...] = ()
-    at_stud: int = 1
+    at_studs: tuple[tuple[str, int], ...] = ()
     unloaded: tuple[str, ...] = ()
     onward: Branches | None = None
     fed: bool = False

@@ -4,7 +4,7 @@ from dataclasses import replace
 
 from fasten.job.entries import entries
 from fasten.job.wiring.runs import named_run, run_choices
-from fasten.job.words import Recorded
+from fasten.job.words import CableRun, Mount, Recorded
 from fasten.job.work import work_sheet
 from fasten.report.job.work import work_document
 from fasten.wiring.words import RunWhere
@@ -15,13 +15,45 @@ from .test_runs import JOB, TABLES, THROUGH, found
 def test_two_grounds_at_one_stud_say_so_and_one_alone_does_not() -> None:
     """Common practice, no source: one power lug a stud."""
     texts = {name: [one.text for one in choice.plan.cautions] for name, choice in found().items() if choice.plan}
-    assert not [text for one in texts.values() for text in one if "end at this stud" in text]
+    assert not [text for one in texts.values() for text in one if "lugs end at" in text]
     both = replace(
         JOB, runs=(*JOB.runs, replace(next(run for run in JOB.runs if run.name == "mono ground"), name="second ground"))
     )
     plan = named_run(run_choices(both, TABLES), "second ground").plan
     assert plan is not None
-    assert any(caution.text.startswith("2 power lugs end at this stud") for caution in plan.cautions)
+    assert any(caution.text.startswith("2 lugs end at 'ground'") for caution in plan.cautions)
+
+
+def shared(*runs: CableRun) -> dict[str, tuple[tuple[str, int], ...]]:
+    """The studs that each run shares, in a vehicle with a second battery."""
+    battery = Mount("spare", (("item", "second-battery"), ("onto", "steel 1 mm"), ("removed", "rarely")))
+    choices = run_choices(replace(JOB, mounts=(*JOB.mounts, battery), runs=runs), TABLES)
+    return {one.name: one.answer.sizing.run.at_studs for one in choices if one.answer is not None}
+
+
+def cable(name: str, from_: str, carries: str, to: str = "set screw") -> CableRun:
+    return CableRun(name, (("carries", carries), ("from", from_), ("to", to), ("length", "3 m")))
+
+
+def test_a_power_lug_at_a_battery_stud_has_it_to_itself() -> None:
+    """As at a ground lug: cable from 8 AWG up is power, and its lug shares the stud with none; light lugs may share."""
+    stud, light = "battery stud M8", cable("light", "battery stud M8", "5 A")
+    both = {"left": (("battery +", 2),), "right": (("battery +", 2),)}
+    assert shared(cable("left", stud, "60 A"), cable("right", stud, "60 A")) == both
+    assert shared(cable("left", stud, "60 A"), light)["light"] == (("battery +", 2),)
+    assert shared(replace(light, name="other"), light) == {"other": (), "light": ()}
+    assert shared(cable("left", stud, "60 A")) == {"left": ()}
+
+
+def test_a_post_with_outputs_another_pole_and_another_battery_are_not_shared() -> None:
+    post = "battery post +"
+    assert not any(shared(cable("left", post, "60 A"), cable("right", post, "60 A")).values())
+    one = cable("left", "battery stud M8", "60 A")
+    assert not any(shared(one, cable("right", "battery stud M6", "60 A")).values())
+    assert not any(shared(one, cable("ground", "battery stud M8 -", "60 A", to="body M8")).values())
+    assert not any(shared(one, cable("far", "spare, battery stud M8", "60 A")).values())
+    two = cable("far", "spare, battery stud M8", "60 A"), cable("farther", "spare, battery stud M8", "60 A")
+    assert shared(*two) == dict.fromkeys(("far", "farther"), (("spare, battery +", 2),))
 
 
 def test_every_loaded_run_has_a_line_for_its_millivolts() -> None:

@@ -1,6 +1,5 @@
 """What each run of a job gets: its load and ends from what is at them, its size among all runs, and its plan."""
 
-from collections import Counter
 from collections.abc import Iterator, Mapping
 from dataclasses import replace
 from functools import cached_property
@@ -12,6 +11,7 @@ from fasten.job.store.job_toml import same_name
 from fasten.job.wiring.bulkhead import is_unpassed
 from fasten.job.wiring.holders import holders_of
 from fasten.job.wiring.leads import plugged
+from fasten.job.wiring.studs import with_studs
 from fasten.job.wiring.terminals import Place, as_said, kind_of, said_terminals
 from fasten.job.wiring.things import things_of
 from fasten.job.words import CableRun, Job, Mount, Visit
@@ -44,7 +44,6 @@ from fasten.wiring.words import (
     NamedEnd,
     Pole,
     Question,
-    Run,
     RunWhere,
     StudAt,
     StudEnd,
@@ -110,7 +109,7 @@ def run_choices(job: Job, tables: Tables) -> tuple[RunChoice, ...]:
     if (bundled := _bundled(legs, sized, job)) != legs:
         sized = together(bundled)
     sized = _with_holders(sized, job)
-    sized = _with_studs(sized)
+    sized = with_studs(sized, tables)
     return tuple(_choice(run, sized.get(run.name), reasons.get(run.name), tables) for run in job.runs)
 
 
@@ -122,23 +121,6 @@ def _with_holders(sized: Mapping[str, Sized], job: Job) -> dict[str, Sized]:
         if isinstance(one, Sizing) and name in found else one
         for name, one in sized.items()
     }  # fmt: skip
-
-
-def _with_studs(sized: Mapping[str, Sized]) -> dict[str, Sized]:
-    """The sizes of the runs, each with how many end at its ground stud of the job."""
-    studs = {name: _ground_stud(one.run) for name, one in sized.items() if isinstance(one, Sizing)}
-    counts = Counter(stud for stud in studs.values() if stud)
-    return {
-        name: replace(one, run=replace(one.run, at_stud=max(1, counts[studs[name]])))
-        if isinstance(one, Sizing) and studs[name] else one
-        for name, one in sized.items()
-    }  # fmt: skip
-
-
-def _ground_stud(run: Run) -> str:
-    """The ground stud of the job that a run ends at, as names are compared; empty where it ends at none."""
-    ends = ((run.from_, run.from_name), (run.to, run.to_name))
-    return next((same_name(name) for end, name in ends if name and is_grounded(end)), "")
 
 
 def _bundled(legs: dict[str, Leg], sized: Mapping[str, Sized], job: Job) -> dict[str, Leg]:
