@@ -3,34 +3,54 @@
 They spread what presses, pulls through and dents. They make no panel stiffer, and are never tried for that.
 """
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterable, Iterator
 
 from fasten.catalog.named import material
 from fasten.catalog.tables import Tables
 from fasten.geometry import stack
-from fasten.methods import through_bolt
-from fasten.model import MountPoint, Position, Proposal, Reach, Refusal, Spread, Status
+from fasten.methods import (
+    ball_stud,
+    clip_nut,
+    expanding_nut,
+    factory_thread,
+    heat_set_insert,
+    rivet_nut,
+    screw_in_insert,
+    self_tapping_insert,
+    tapped_hole,
+    tee_nut,
+    through_bolt,
+)
+from fasten.model import Joint, MountPoint, Position, Proposal, Reach, Refusal, Spread, Status
 from fasten.model.check import LOAD_KINDS
 from fasten.record import replace
 
 NO_WIDER = Spread("large", ())
 """Of a mount point with which nothing wider is tried."""
+_METHODS = (
+    ball_stud, clip_nut, expanding_nut, factory_thread, heat_set_insert, rivet_nut, screw_in_insert,
+    self_tapping_insert, tapped_hole, tee_nut, through_bolt,
+)  # fmt: skip
+UNDER_HEAD = frozenset(method.NAME for method in _METHODS)
+"""The methods that lay a wider part under the head."""
 BEHIND = frozenset({through_bolt.NAME})
-"""The methods that lay a wider part behind as well; all others have a place for it under the head alone."""
+"""The methods that lay one behind as well."""
 TORQUE = "torque-window"
 _REFUSED = 1000  # more than a joint has checks
 
 
-def wider(mount: MountPoint, tables: Tables, method: str | None = None) -> Iterator[MountPoint]:
+def wider(
+    mount: MountPoint, tables: Tables, method: str | None = None, but_for: frozenset[str] = frozenset()
+) -> Iterator[MountPoint]:
     """The mount point with each wider part in turn, at one place and then at both; none where there is no place.
 
-    At those places alone at which the `method` lays one, where it is given.
+    At those places alone at which the `method` lays one, where it is given, and with no screw of these threads.
     """
     places = _places(mount, tables, method)
     for form in stack.spread_forms(tables) if places else ():
-        yield from (replace(mount, spread=Spread(form, (place,))) for place in places)
+        yield from (replace(mount, spread=Spread(form, (place,), but_for)) for place in places)
         if len(places) > 1:
-            yield replace(mount, spread=Spread(form, places))
+            yield replace(mount, spread=Spread(form, places, but_for))
 
 
 def has_wider(mount: MountPoint, tables: Tables, method: str) -> bool:
@@ -51,11 +71,20 @@ def is_worth_it(shortest: int) -> bool:
     return 0 < shortest <= _REFUSED
 
 
+def past_help(joints: Iterable[Joint], fails_by_screw: Callable[[Joint], bool]) -> frozenset[str]:
+    """The threads of which no joint of a method can be proved, whatever lies under the head and behind.
+
+    They fail by what follows from the screw and the mount point alone, so that one joint of each says it of all.
+    """
+    one_of_each = {joint.screw.thread: joint for joint in joints if joint.screw is not None}
+    return frozenset(thread for thread, joint in one_of_each.items() if fails_by_screw(joint))
+
+
 def _places(mount: MountPoint, tables: Tables, method: str | None) -> tuple[Position, ...]:
     """Where one may lie: on a soft item, and behind where a hand puts it there."""
     if mount.spread is not None:
         return ()
-    on_item = material(tables, mount.item_material).family != "sheet"
+    on_item = method in {None, *UNDER_HEAD} and material(tables, mount.item_material).family != "sheet"
     behind = mount.reach is Reach.BOTH_SIDES and method in {None, *BEHIND}
     return (*((Position.HEAD,) if on_item else ()), *((Position.NUT,) if behind else ()))
 

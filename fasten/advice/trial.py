@@ -13,7 +13,7 @@ from math import inf
 from fasten.advice.method import Method, existing_hole_refusal, gates, joints
 from fasten.advice.owned import Owned, fitted
 from fasten.advice.ranking import Place, among_rivals, place_of, rivals
-from fasten.advice.spread import has_wider, is_worth_it, short_of, wider
+from fasten.advice.spread import has_wider, is_worth_it, past_help, short_of, wider
 from fasten.catalog.tables import Tables
 from fasten.geometry.stack import spreaders_of
 from fasten.model import Demand, Joint, MountPoint, Proposal, Refusal
@@ -102,7 +102,8 @@ class Trial:
     ) -> None:
         self.method, self.mount = method, mount
         self._tables, self._owned = tables, owned
-        self._within = Proving(mount, method, loads, tables).within
+        self._proving = Proving(mount, method, loads, tables)
+        self._within = self._proving.within
         self.is_hopeless = fails_whatever_joint(mount, method, tables)
         self._proofs: dict[int, Proposal | None] = {}
         self._bests: dict[tuple[int, ...], Best | None] = {}
@@ -269,7 +270,8 @@ class Trial:
         alike = defaultdict[tuple[object, ...], list[Joint]](list)
         for joint in self._joints:
             alike[_looks(joint)].append(joint)
-        for spread in wider(self.mount, self._tables, self.method.NAME):
+        but_for = past_help(self._joints, self._proving.fails_by_screw)
+        for spread in wider(self.mount, self._tables, self.method.NAME, but_for):
             new = []
             for joint in self._offered(spread):
                 if spreaders_of(joint, self._tables) and joint not in alike[_looks(joint)]:

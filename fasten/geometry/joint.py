@@ -42,12 +42,20 @@ def spaced_mm(joint: Joint) -> float:
     Returns: diameter [mm]
     Source: geometry; what they count from is said in `model/kinds.py`.
     """
-    spaced = Spaced.SCREW if joint.receiver is None else joint.receiver.kind.spaced
-    if spaced is Spaced.HOLE:
-        return drilled(joint).diameter_mm
-    if spaced is Spaced.BODY and joint.receiver is not None:
-        return outside_mm(joint.receiver)
-    return drilled(joint).diameter_mm if joint.oversize_mm else shaft_mm(joint)
+    if joint.receiver is None or is_spaced_by_screw(joint):
+        return drilled(joint).diameter_mm if joint.oversize_mm else shaft_mm(joint)
+    by_hole = joint.receiver.kind.spaced is Spaced.HOLE
+    return drilled(joint).diameter_mm if by_hole else outside_mm(joint.receiver)
+
+
+def is_spaced_by_screw(joint: Joint) -> bool:
+    """Whether spacing and edge distances count from the screw, or the hole that it passes.
+
+    joint: the joint [-]
+    Returns: whether they do [-]
+    Source: geometry; what they count from is said in `model/kinds.py`.
+    """
+    return joint.receiver is None or joint.receiver.kind.spaced is Spaced.SCREW
 
 
 def shaft_mm(joint: Joint) -> float:

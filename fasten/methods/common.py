@@ -246,6 +246,8 @@ def washers_under(
     if not (soft or always) and bears_mm >= covers:
         return ()
     if soft and mount.spread is not None and Position.HEAD in mount.spread.places:
+        if size in mount.spread.but_for:
+            return None
         return stack.spreader(tables, mount.spread.form, size, Position.HEAD) or None
     found = [stack.washer_for(tables, form, size, Position.HEAD) for form in ((widest,) if soft else ("plain", widest))]
     washers = [washer for washer in found if washer is not None]

@@ -128,6 +128,8 @@ def _joint(mount: MountPoint, thread: MetricThread, form: str, tables: Tables) -
     head = stack.head_for(tables, size, mount.visible)
     nut = stack.nut_for(tables, NUT, size)
     spread = mount.spread
+    if spread is not None and size in spread.but_for:
+        return None
     form_behind = form if spread is None or Position.NUT not in spread.places else spread.form
     behind = stack.spreader(tables, form_behind, size, Position.NUT)
     if head is None or nut is None or not behind:

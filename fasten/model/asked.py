@@ -257,10 +257,14 @@ class Question:
 
 @record
 class Spread:
-    """What lies in place of a large washer, by its form, and at which places of the stack."""
+    """What lies in place of a large washer, by its form, and at which places of the stack.
+
+    Under and behind the screws `but_for` nothing is tried.
+    """
 
     form: str
     places: tuple[Position, ...]
+    but_for: frozenset[str] = frozenset()
 
 
 @lean

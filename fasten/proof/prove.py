@@ -9,6 +9,7 @@ from fasten.catalog.opened import times_of
 from fasten.catalog.parts import LOCKS
 from fasten.catalog.practice import METHOD_WORDS
 from fasten.catalog.tables import Tables
+from fasten.geometry.joint import is_spaced_by_screw
 from fasten.model import (
     Check,
     Cure,
@@ -41,7 +42,8 @@ from fasten.proof.torque.limits import Limit
 from fasten.proof.torque.tightening import Limits, Torqued, Window
 
 # Where these fail, no strength can be calculated.
-DECIDES_ALONE = {"edge-distance", "head-cover", "board-behind", "barrel", "edge-screw", "insert-wall", "washer-covers"}
+EDGE = "edge-distance"
+DECIDES_ALONE = {EDGE, "head-cover", "board-behind", "barrel", "edge-screw", "insert-wall", "washer-covers"}
 
 
 class Proved(grounds.Grounding, Protocol):
@@ -106,6 +108,19 @@ class Proving:
         opened = (other._within(0, joint) for other in self._opened)
         waiting = next((other for other in opened if isinstance(other, Proposal)), None)
         return found if waiting is None else bounds.with_both(waiting, self._mount)
+
+    def fails_by_screw(self, joint: Joint) -> bool:
+        """Whether it fails by what follows from its screw and the mount point alone: no part of its stack mends it."""
+        return all(one._fails_by_screw(joint) for one in (self, *self._opened))
+
+    def _fails_by_screw(self, joint: Joint) -> bool:
+        mount, tables = self._mount, self._tables
+        modes = (one for one in self._asked if one.mode.by_screw and one.mode.applies(joint))
+        if any(overloaded(one, one.mode.found(joint, mount, tables), tables) for one in modes):
+            return True
+        return is_spaced_by_screw(joint) and any(
+            check.id == EDGE for check in _failed(self._method.fit(joint, mount, tables))
+        )
 
     @cached_property
     def _opened(self) -> tuple["Proving", ...]:

@@ -12,17 +12,18 @@ from fasten.advice.method import Method, existing_hole_refusal, gates, joints
 from fasten.advice.owned import Owned, fitted
 from fasten.advice.parts import joint_parts
 from fasten.advice.ranking import Place, among_rivals, order, rivals, score
-from fasten.advice.spread import BEHIND, is_worth_it, short_of, wider
+from fasten.advice.spread import BEHIND, UNDER_HEAD, is_worth_it, past_help, short_of, wider
 from fasten.advice.trial import Tried, best_of_method, candidates, first_proved
 from fasten.catalog.practice import WEIGHTS
 from fasten.catalog.tables import builtin
 from fasten.errors import FastenError
+from fasten.geometry.joint import is_spaced_by_screw
 from fasten.geometry.stack import spread_forms
 from fasten.job.shelf.owned import owned_of
 from fasten.job.words import Shelf, ShelfPart
 from fasten.model import Joint, MountPoint, Position, Proposal, Reach, Refusal, Spread
 from fasten.proof.demands import demands
-from fasten.proof.prove import fails_whatever_joint, fits, prove, prove_within, unproved
+from fasten.proof.prove import EDGE, Proving, fails_whatever_joint, fits, prove, prove_within, unproved
 from fasten.question.read import read_question
 from fasten.question.resolve import resolve
 
@@ -177,14 +178,65 @@ def test_the_first_answer_alone_is_the_first_of_all() -> None:
                 assert named(alone, 3, TABLES) == tuple(nearest[:3]), mount
 
 
-def test_what_lays_nothing_wider_behind_offers_the_same_whatever_is_tried_there() -> None:
+@pytest.mark.parametrize(("place", "laid_by"), [(Position.NUT, BEHIND), (Position.HEAD, UNDER_HEAD)])
+def test_what_lays_nothing_wider_at_a_place_offers_the_same_whatever_is_tried_there(
+    place: Position, laid_by: frozenset[str]
+) -> None:
     tried = 0
     for mount in asked()[:12]:
         for form in spread_forms(TABLES):
-            behind = replace(mount, reach=Reach.BOTH_SIDES, spread=Spread(form, (Position.NUT,)))
+            wide = replace(mount, reach=Reach.BOTH_SIDES, spread=Spread(form, (place,)))
             for method in METHODS:
-                if method.NAME not in BEHIND and gates(method, behind, TABLES) is None:
-                    plainly = list(joints(method, replace(behind, spread=None), TABLES))
-                    assert list(joints(method, behind, TABLES)) == plainly, method.NAME
+                if method.NAME not in laid_by and gates(method, wide, TABLES) is None:
+                    plainly = list(joints(method, replace(wide, spread=None), TABLES))
+                    assert list(joints(method, wide, TABLES)) == plainly, method.NAME
                     tried += len(plainly)
     assert tried > 100
+
+
+@pytest.fixture(scope="module")
+def heavy() -> list[MountPoint]:
+    """Some that overload a screw of every method that lays something wider, or stand too near an edge for it."""
+    return [resolve(read_question(any_question(number), TABLES), TABLES) for number in (26, 29, 31, 40, 61, 98, 107)]
+
+
+def wide(method: Method, mount: MountPoint) -> list[Joint]:
+    """The joints of a method with a screw and each wider part."""
+    places = wider(mount, TABLES, method.NAME)
+    return [joint for place in places for joint in joints(method, place, TABLES) if joint.screw is not None]
+
+
+def test_what_follows_from_the_screw_alone_is_the_same_whatever_lies_there_and_receives_it(
+    heavy: list[MountPoint],
+) -> None:
+    """Its modes, and its distance to an edge where that counts from it: one joint of a thread says it of all."""
+    known: dict[tuple[MountPoint, str, str, str], list[float | None]] = {}
+    for mount in (*asked()[:12], *heavy):
+        for method in (method for method in METHODS if gates(method, mount, TABLES) is None):
+            modes = [mode for mode in method.modes(mount, TABLES) if mode.by_screw]
+            for joint in (*joints(method, mount, TABLES), *wide(method, mount)):
+                if joint.screw is None:
+                    continue
+                found: dict[str, float | None] = {
+                    mode.id: mode.capacity(joint, mount, TABLES).load_n for mode in modes if mode.applies(joint)
+                }
+                if is_spaced_by_screw(joint):
+                    edges = (check for check in method.fit(joint, mount, TABLES) if check.id == EDGE)
+                    found |= {check.id: check.demand for check in edges}
+                for name, figure in found.items():
+                    known.setdefault((mount, method.NAME, joint.screw.thread, name), []).append(figure)
+    assert all(len(set(figures)) == 1 for figures in known.values())
+    assert sum(len(figures) > 5 for figures in known.values()) > 50
+
+
+def test_no_joint_of_a_thread_past_help_is_proved_with_anything_wider(heavy: list[MountPoint]) -> None:
+    refused = set()
+    for mount in heavy:
+        loads = demands(mount, TABLES)
+        for method in (method for method in METHODS if gates(method, mount, TABLES) is None):
+            past = past_help(joints(method, mount, TABLES), Proving(mount, method, loads, TABLES).fails_by_screw)
+            for joint in wide(method, mount):
+                if joint.screw is not None and joint.screw.thread in past:
+                    assert isinstance(prove(joint, mount, method, loads, TABLES), Refusal)
+                    refused.add(method.NAME)
+    assert refused >= {"through_bolt", "rivet_nut", "tapped_hole", "screw_in_insert", "tee_nut"}

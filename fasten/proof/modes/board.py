@@ -181,7 +181,7 @@ LATERAL_EDGE = Mode(
 )  # fmt: skip
 BOLT_LATERAL = Mode(
     "board-bolt", "Board's hole elongated by the bolt (estimate)", families.BOARD_BEARING, "shear", _bolt_lateral,
-    SUBSTRATE_SHEAR, estimate=True,
+    SUBSTRATE_SHEAR, estimate=True, by_screw=True,
 )  # fmt: skip
 BACK_PRESSURE = Mode(
     "board-back", "Washer behind pulled through the board", families.ITEM_SOFT, "tension", _back_pressure,

@@ -313,14 +313,16 @@ BACK_PULL = Mode(
 )
 SCREW_PROOF = Mode(
     "screw-proof", "Screw below proof load", families.SCREW_PROOF, "tension", _screw_proof, HOLDS_TENSION,
-    applies=_of_class,
+    applies=_of_class, by_screw=True,
 )  # fmt: skip
 SCREW_TENSION = Mode(
-    "screw-tension", "Screw in tension", families.SCREW, "tension", _screw_tension, HOLDS_TENSION, applies=_of_class
-)
+    "screw-tension", "Screw in tension", families.SCREW, "tension", _screw_tension, HOLDS_TENSION,
+    applies=_of_class, by_screw=True,
+)  # fmt: skip
 SCREW_SHEAR = Mode(
-    "screw-shear", "Screw in shear", families.SCREW, "shear", _screw_shear, HOLDS_SHEAR, applies=_of_class
-)
+    "screw-shear", "Screw in shear", families.SCREW, "shear", _screw_shear, HOLDS_SHEAR, applies=_of_class,
+    by_screw=True,
+)  # fmt: skip
 RECEIVER_THREAD = Mode(
     "receiver-thread", "Thread of the receiver", families.THREAD, "tension", _receiver_thread, HOLDS_TENSION
 )

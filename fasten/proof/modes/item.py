@@ -110,13 +110,15 @@ def _plastic_bearing(joint: Joint, mount: MountPoint, tables: Tables) -> Capacit
 
 PULL_OVER = Mode("item-pull-over", "Item pulled over the head", families.ITEM, "tension", _pull_over, UNDER_HEAD)
 PRESSURE = Mode("item-pressure", "Item crushed under the head", families.ITEM_SOFT, "tension", _pressure, UNDER_HEAD)
-BEARING = Mode("item-bearing", "Item's hole elongated by the screw", families.ITEM, "shear", _bearing, IN_ITEM)
+BEARING = Mode(
+    "item-bearing", "Item's hole elongated by the screw", families.ITEM, "shear", _bearing, IN_ITEM, by_screw=True
+)
 _APART = "no published rule combines the item's elongated hole with the pull on the item or on the substrate"
 BOARD_BEARING = Mode(
     "item-bearing-board", "Item's hole elongated by the screw (estimate)", families.BOARD_BEARING, "shear",
-    _board_bearing, IN_ITEM, apart=_APART, estimate=True,
+    _board_bearing, IN_ITEM, apart=_APART, estimate=True, by_screw=True,
 )  # fmt: skip
 PLASTIC_BEARING = Mode(
     "item-bearing-plastic", "Item's hole elongated by the screw", families.PLASTIC, "shear", _plastic_bearing,
-    IN_ITEM, apart=_APART,
+    IN_ITEM, apart=_APART, by_screw=True,
 )  # fmt: skip

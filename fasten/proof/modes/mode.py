@@ -36,7 +36,9 @@ class Mode:
 
     A mode that `applies` to a joint always gives a check line: a figure, or what is needed to find one.
     `apart` says why it is not joined with the other direction, where its family otherwise is. The formula of an
-    `estimate` was made for another thing, so a capacity missed by a little is marginal.
+    `estimate` was made for another thing, so a capacity missed by a little is marginal. Of what is `by_screw` the
+    capacity follows from thread and class of the screw and from the mount point: whatever receives it, however long it
+    is, and whatever lies under its head and behind.
     """
 
     id: str
@@ -48,6 +50,7 @@ class Mode:
     applies: Callable[[Joint], bool] = _always
     apart: str = ""
     estimate: bool = False
+    by_screw: bool = False
 
     def found(self, joint: Joint, mount: MountPoint, tables: Tables) -> Capacity | Needed:
         """Its capacity or what it needs, with what own test pieces of the substrate were pulled out at."""
