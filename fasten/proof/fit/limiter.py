@@ -82,8 +82,8 @@ def foam_push(mount: MountPoint, tables: Tables) -> tuple[float, tuple[Input, ..
 
     The width of the foam is not known: a strip along the outline is assumed. Around a single fixing nothing is known.
     """
-    along_mm = _foam_mm(mount.pattern, mount.fixings)
-    if along_mm is None or not in_foam(mount, tables):
+    along_mm = _foam_mm(mount.pattern, mount.fixings) if in_foam(mount, tables) else None
+    if along_mm is None:
         return 0.0, (), ()
     width, width_source = rule_value(tables, Rules.FOAM_STRIP)
     push, push_source = rule_value(tables, Rules.FOAM_PUSH)

@@ -4,6 +4,8 @@ Withdrawals are mean ultimate loads and side loads estimates; `proof` divides bo
 for the weight that stays is the largest.
 """
 
+from functools import lru_cache
+
 from fasten.catalog.materials import BOARD_KINDS, MATERIALS, BoardKind
 from fasten.catalog.named import material
 from fasten.catalog.rules import Rules, rule_value
@@ -50,23 +52,30 @@ def _density(tables: Tables, name: str) -> tuple[Input, str]:
     return Input(f"density of {name}", row.density_g_cm3, "g/cm³"), tables.source_id(MATERIALS, row)
 
 
-def _into(joint: Joint) -> tuple[Input, Input]:
-    part = "insert" if joint.receiver is not None else "screw"
-    return Input(f"diameter of the {part}", outer_mm(joint), "mm"), Input("depth in the board", depth_mm(joint), "mm")
+def _into(inserted: bool, outer_mm: float, depth_mm: float) -> tuple[Input, Input]:
+    part = "insert" if inserted else "screw"
+    return Input(f"diameter of the {part}", outer_mm, "mm"), Input("depth in the board", depth_mm, "mm")
 
 
 def _withdrawal(joint: Joint, mount: MountPoint, tables: Tables) -> Capacity | Needed:
+    inserted, edge = joint.receiver is not None, mount.into is Into.EDGE
+    again = not inserted and mount.removed is not Removal.NEVER  # an insert stays where it is
+    return _withdrawn(tables, mount.material, inserted, outer_mm(joint), depth_mm(joint), edge, again)
+
+
+@lru_cache(maxsize=256)
+def _withdrawn(
+    tables: Tables, name: str, inserted: bool, outer_mm: float, depth_mm: float, edge: bool, again: bool
+) -> Capacity | Needed:
     """By the equation of the board's kind; what is driven again into the same hole holds less."""
-    row, (density, source) = kind(tables, mount), _density(tables, mount.material)
-    diameter, depth = _into(joint)
-    edge = mount.into is Into.EDGE
+    row, (density, source) = _kind_of(name, tables), _density(tables, name)
+    diameter, depth = _into(inserted, outer_mm, depth_mm)
     if row.form == COMPOSITE:
         equation = board.screw_withdrawal_edge_n if edge else board.screw_withdrawal_face_n
-        inserted = joint.receiver is not None  # it has no point, which of a screw holds nothing
-        penetration_mm = depth.value + (diameter.value / 3 if inserted else 0.0)
+        penetration_mm = depth.value + (diameter.value / 3 if inserted else 0.0)  # it has no point, which holds nothing
         load_n = equation(major_mm=diameter.value, penetration_mm=penetration_mm, density_g_cm3=density.value)
         part = "board-insert-withdrawal" if inserted else "board-withdrawal"
-        expression, formula_source = formula(tables, f"{part}-{mount.into.value}")
+        expression, formula_source = formula(tables, f"{part}-{(Into.EDGE if edge else Into.FACE).value}")
         shares: tuple[Input, ...] = ()
     else:
         load_n = board.wood_screw_withdrawal_n(
@@ -76,7 +85,7 @@ def _withdrawal(joint: Joint, mount: MountPoint, tables: Tables) -> Capacity | N
         if edge and row.edge_share is None:
             return Needed("the share of its hold that an edge leaves", expression, (formula_source, source))
         shares = (Input("edge over face", row.edge_share if edge and row.edge_share is not None else 1.0, "-"),)
-    kept, kept_source = _kept(joint, mount, tables)
+    kept, kept_source = _kept(tables) if again else ((), ())
     for share in (*shares, *kept):
         load_n *= share.value
     expression += " x share kept" if kept else ""
@@ -84,10 +93,8 @@ def _withdrawal(joint: Joint, mount: MountPoint, tables: Tables) -> Capacity | N
     return Capacity(load_n, (diameter, depth, density, *shares, *kept), expression, sources, kept)
 
 
-def _kept(joint: Joint, mount: MountPoint, tables: Tables) -> tuple[tuple[Input, ...], tuple[str, ...]]:
-    """The share of withdrawal left to a screw that comes out and goes in again; an insert stays where it is."""
-    if joint.receiver is not None or mount.removed is Removal.NEVER:
-        return (), ()
+def _kept(tables: Tables) -> tuple[tuple[Input, ...], tuple[str, ...]]:
+    """The share of withdrawal left to a screw that comes out and goes in again."""
     share, source = rule_value(tables, Rules.REDRIVEN_SHARE)
     return (Input("share kept after driving again", share, "-"),), (source,)
 
@@ -109,12 +116,18 @@ def embedment_mpa(
 
 def _lateral(joint: Joint, mount: MountPoint, tables: Tables) -> Capacity:
     """By the thin-plate form, as an estimate."""
-    diameter, depth = _into(joint)
-    form, strength_mpa, more, source = embedment_mpa(mount.material, diameter, depth, tables)
+    inserted, edge = joint.receiver is not None, mount.into is Into.EDGE
+    return _sideways(tables, mount.material, inserted, outer_mm(joint), depth_mm(joint), edge)
+
+
+@lru_cache(maxsize=256)
+def _sideways(tables: Tables, name: str, inserted: bool, outer_mm: float, depth_mm: float, edge: bool) -> Capacity:
+    diameter, depth = _into(inserted, outer_mm, depth_mm)
+    form, strength_mpa, more, source = embedment_mpa(name, diameter, depth, tables)
     load_n = board.lateral_ec5_n(embedment_mpa=strength_mpa, depth_mm=depth.value, screw_mm=diameter.value)
     expression, formula_source = formula(tables, f"{form}-lateral")
     inputs = (diameter, depth, *more)
-    if mount.into is Into.FACE:
+    if not edge:
         return Capacity(load_n, inputs, expression, (formula_source, source))
     share, share_source = rule_value(tables, Rules.EDGE_LATERAL_SHARE)
     inputs = (*inputs, Input("edge over face", share, "-"))
@@ -128,11 +141,12 @@ def lateral(mount: MountPoint) -> Mode:
 
 def _bolt_lateral(joint: Joint, mount: MountPoint, tables: Tables) -> Capacity:
     """By the hole form, as an estimate: head, nut and their washers keep a bolt upright, as they do in the item."""
-    bolt, board_mm = (
-        Input("diameter of the bolt", screw_of(joint).diameter_mm, "mm"),
-        Input("board", joint.sheet_mm, "mm"),
-    )
-    return upright(mount.material, bolt, board_mm, tables)
+    return _bolt_upright(tables, mount.material, screw_of(joint).diameter_mm, joint.sheet_mm)
+
+
+@lru_cache(maxsize=256)
+def _bolt_upright(tables: Tables, name: str, bolt_mm: float, board_mm: float) -> Capacity:
+    return upright(name, Input("diameter of the bolt", bolt_mm, "mm"), Input("board", board_mm, "mm"), tables)
 
 
 def upright(name: str, shank: Input, whole: Input, tables: Tables) -> Capacity:
@@ -154,15 +168,20 @@ def back_mm(joint: Joint) -> float:
 
 def _back_pressure(joint: Joint, _mount: MountPoint, tables: Tables) -> Capacity:
     """What the board bears under the washer or flange behind it: a limit on pressure, not a strength."""
+    hole_mm = drilled(joint).diameter_mm + drilled(joint).tolerance_mm.plus
+    return _pressed_behind(tables, back_mm(joint), hole_mm, joint.from_)
+
+
+@lru_cache(maxsize=256)
+def _pressed_behind(tables: Tables, outer_mm: float, hole_mm: float, from_: tuple[str, ...]) -> Capacity:
     limit, source = rule_value(tables, Rules.BOARD_BEARING)
     expression, formula_source = formula(tables, "pressure")
-    outer, hole = back_mm(joint), drilled(joint).diameter_mm + drilled(joint).tolerance_mm.plus
-    load_n = bearing_load_n(washer_mm=outer, hole_mm=hole, pressure_mpa=limit)
+    load_n = bearing_load_n(washer_mm=outer_mm, hole_mm=hole_mm, pressure_mpa=limit)
     inputs = (
-        Input("diameter behind the board", outer, "mm"), Input("hole in the board", hole, "mm"),
+        Input("diameter behind the board", outer_mm, "mm"), Input("hole in the board", hole_mm, "mm"),
         Input("pressure", limit, "MPa"),
     )  # fmt: skip
-    return Capacity(load_n, inputs, expression, (formula_source, source, *joint.from_))
+    return Capacity(load_n, inputs, expression, (formula_source, source, *from_))
 
 
 SCREW_WITHDRAWAL = Mode(

@@ -57,10 +57,9 @@ def edge_needed(joint: Joint, tables: Tables) -> Rule:
     return edge_rule(joint, tables) if tapping else rule(tables, Rules.EDGE_FULL_BEARING)
 
 
-def edge_input(joint: Joint, mount: MountPoint, tables: Tables) -> Input:
+def edge_mm(joint: Joint, mount: MountPoint, tables: Tables) -> float:
     """Edge distance; where it is not given, the distance the edge check needs, which the answer says is not checked."""
-    needed = edge_needed(joint, tables).value * spaced_mm(joint)
-    return Input("edge distance", needed if mount.edge_mm is None else mount.edge_mm, "mm")
+    return edge_needed(joint, tables).value * spaced_mm(joint) if mount.edge_mm is None else mount.edge_mm
 
 
 @lru_cache(maxsize=128)
@@ -91,25 +90,38 @@ def bolt_bearing(
     return (min(load_n, own_n), *formula(tables, "bearing-bolt-aluminium"))
 
 
+# Of all joints of a mount point few differ in what a way to fail depends on, and by nothing else does its capacity.
+
+
 def _sheet_bearing(joint: Joint, mount: MountPoint, tables: Tables) -> Capacity:
-    diameter = bearing_diameter_mm(joint)
-    edge = edge_input(joint, mount, tables)
-    strength, source = ultimate(tables, mount.material)
-    load, expression, formula_source = bolt_bearing(
-        mount.material, joint.sheet_mm, diameter, edge.value, strength.value, tables
-    )
-    inputs = (_sheet(joint), Input("diameter that bears", diameter, "mm"), edge, strength)
+    edge = edge_mm(joint, mount, tables)
+    return _bearing(tables, mount.material, joint.sheet_mm, bearing_diameter_mm(joint), edge)
+
+
+@lru_cache(maxsize=256)
+def _bearing(tables: Tables, name: str, sheet_mm: float, diameter_mm: float, edge_mm: float) -> Capacity:
+    strength, source = ultimate(tables, name)
+    load, expression, formula_source = bolt_bearing(name, sheet_mm, diameter_mm, edge_mm, strength.value, tables)
+    inputs = (
+        Input("sheet", sheet_mm, "mm"), Input("diameter that bears", diameter_mm, "mm"),
+        Input("edge distance", edge_mm, "mm"), strength,
+    )  # fmt: skip
     return Capacity(load, inputs, expression, (formula_source, source))
 
 
 def _back_pull_through(joint: Joint, mount: MountPoint, tables: Tables) -> Capacity:
-    strength, source = ultimate(tables, mount.material)
+    return _pulled_through(tables, mount.material, joint.sheet_mm, behind_mm(joint), joint.from_)
+
+
+@lru_cache(maxsize=256)
+def _pulled_through(tables: Tables, name: str, sheet_mm: float, behind_mm: float, from_: tuple[str, ...]) -> Capacity:
+    strength, source = ultimate(tables, name)
     expression, formula_source = formula(tables, "pull-through-en")
-    bears = Input("diameter behind the sheet", behind_mm(joint), "mm")
     load = sheet.pull_through_en_n(
-        sheet_mm=joint.sheet_mm, head_mm=bears.value, sheet_ultimate_mpa=strength.value, gamma=UNDIVIDED
+        sheet_mm=sheet_mm, head_mm=behind_mm, sheet_ultimate_mpa=strength.value, gamma=UNDIVIDED
     )
-    return Capacity(load, (_sheet(joint), bears, strength), expression, (formula_source, source, *joint.from_))
+    inputs = (Input("sheet", sheet_mm, "mm"), Input("diameter behind the sheet", behind_mm, "mm"), strength)
+    return Capacity(load, inputs, expression, (formula_source, source, *from_))
 
 
 def _class(tables: Tables, name: str) -> tuple[PropertyClass, str]:
@@ -145,9 +157,6 @@ def _screw_proof(joint: Joint, _mount: MountPoint, tables: Tables) -> Capacity |
 def _screw_shear(joint: Joint, _mount: MountPoint, tables: Tables) -> Capacity:
     screw = screw_of(joint)
     return _shear(tables, screw.thread, screw.class_)
-
-
-# Of all joints of a mount point few screws differ in thread and class, and by nothing else does their strength.
 
 
 @lru_cache(maxsize=64)
@@ -193,20 +202,25 @@ def _receiver_thread(joint: Joint, _mount: MountPoint, _tables: Tables) -> Capac
 
 def _tapped_thread(joint: Joint, mount: MountPoint, tables: Tables) -> Capacity:
     screw = screw_of(joint)
-    limits = metric_limits(tables, screw.thread)
-    strength, source = ultimate(tables, mount.material)
+    return _stripped(tables, mount.material, screw.thread, screw.engagement_mm, screw.pitch_mm)
+
+
+@lru_cache(maxsize=256)
+def _stripped(tables: Tables, name: str, thread: str, engagement_mm: float, pitch_mm: float) -> Capacity:
+    limits = metric_limits(tables, thread)
+    strength, source = ultimate(tables, name)
     expression, formula_source = formula(tables, "strip-internal")
     lead_in, share = (rule(tables, name) for name in (Rules.THREAD_LEAD_IN_PITCHES, Rules.SHEAR_OVER_TENSILE))
     engagement = stripping.effective_engagement_mm(
-        engagement_mm=screw.engagement_mm, pitch_mm=screw.pitch_mm, lead_in_pitches=lead_in.value
+        engagement_mm=engagement_mm, pitch_mm=pitch_mm, lead_in_pitches=lead_in.value
     )
     area = stripping.internal_shear_area_mm2(
-        engagement_mm=engagement, pitch_mm=screw.pitch_mm, external_major_min_mm=limits.external.major_mm.min,
+        engagement_mm=engagement, pitch_mm=pitch_mm, external_major_min_mm=limits.external.major_mm.min,
         internal_pitch_max_mm=limits.internal.pitch_mm.max,
     )  # fmt: skip
     shear = stripping.shear_strength_mpa(ultimate_mpa=strength.value, ratio=share.value)
     inputs = (
-        Input("engagement", screw.engagement_mm, "mm"), Input("pitch", screw.pitch_mm, "mm"),
+        Input("engagement", engagement_mm, "mm"), Input("pitch", pitch_mm, "mm"),
         Input("least major diameter of the screw", limits.external.major_mm.min, "mm"),
         Input("greatest pitch diameter of the thread", limits.internal.pitch_mm.max, "mm"), strength,
         Input("lead-in", lead_in.value, "pitch"), Input("shear over tensile", share.value, "-"),

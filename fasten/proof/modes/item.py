@@ -3,6 +3,8 @@
 The distance from the item's holes to its edge is not asked for: the least distance in practice is assumed.
 """
 
+from functools import lru_cache
+
 from fasten.catalog.named import material
 from fasten.catalog.rules import Rules, rule_value
 from fasten.catalog.tables import Tables
@@ -40,56 +42,72 @@ def beside_shank(mount: MountPoint, tables: Tables) -> Mode:
 
 
 def _pull_over(joint: Joint, mount: MountPoint, tables: Tables) -> Capacity:
-    strength, source = ultimate(tables, mount.item_material)
+    return _pulled_over(tables, mount.item_material, mount.item_thickness_mm, head_mm(joint), joint.from_)
+
+
+@lru_cache(maxsize=256)
+def _pulled_over(tables: Tables, name: str, item_mm: float, bears_mm: float, from_: tuple[str, ...]) -> Capacity:
+    strength, source = ultimate(tables, name)
     expression, formula_source = formula(tables, "pull-through-en")
-    bears = Input("diameter on the item", head_mm(joint), "mm")
-    item = _thickness(mount)
     load = sheet.pull_through_en_n(
-        sheet_mm=item.value, head_mm=bears.value, sheet_ultimate_mpa=strength.value, gamma=modes.UNDIVIDED
+        sheet_mm=item_mm, head_mm=bears_mm, sheet_ultimate_mpa=strength.value, gamma=modes.UNDIVIDED
     )
-    return Capacity(load, (item, bears, strength), expression, (formula_source, source, *joint.from_))
+    inputs = (_thickness(item_mm), Input("diameter on the item", bears_mm, "mm"), strength)
+    return Capacity(load, inputs, expression, (formula_source, source, *from_))
 
 
 def _pressure(joint: Joint, mount: MountPoint, tables: Tables) -> Capacity:
     """What a board or plastic item bears under the head or washer: a limit on pressure, not a strength."""
     limit, sources = pressure_mpa(mount.item_material, mount, tables)
+    return _pressed(tables, limit, head_mm(joint), mount.item_hole_mm, (*sources, *joint.from_))
+
+
+@lru_cache(maxsize=256)
+def _pressed(tables: Tables, limit_mpa: float, outer_mm: float, hole_mm: float, from_: tuple[str, ...]) -> Capacity:
     expression, formula_source = formula(tables, "pressure")
-    outer, hole = head_mm(joint), mount.item_hole_mm
-    load = bearing_load_n(washer_mm=outer, hole_mm=hole, pressure_mpa=limit)
+    load = bearing_load_n(washer_mm=outer_mm, hole_mm=hole_mm, pressure_mpa=limit_mpa)
     inputs = (
-        Input("diameter on the item", outer, "mm"), Input("hole in the item", hole, "mm"),
-        Input("pressure", limit, "MPa"),
+        Input("diameter on the item", outer_mm, "mm"), Input("hole in the item", hole_mm, "mm"),
+        Input("pressure", limit_mpa, "MPa"),
     )  # fmt: skip
-    return Capacity(load, inputs, expression, (formula_source, *sources, *joint.from_))
+    return Capacity(load, inputs, expression, (formula_source, *from_))
 
 
 def pressure_mpa(name: str, mount: MountPoint, tables: Tables) -> tuple[float, tuple[str, ...]]:
     """What board, plastic or laminate bears for years, and its sources; of plastic never more than its hot strength."""
+    return _pressure_mpa(tables, name, plastic_modes.is_hot(mount))
+
+
+@lru_cache(maxsize=64)
+def _pressure_mpa(tables: Tables, name: str, is_hot: bool) -> tuple[float, tuple[str, ...]]:
     family = material(tables, name).family
     limit, source = rule_value(tables, Rules.PLASTIC_BEARING if family == "plastic" else Rules.BOARD_BEARING)
     if family not in plastic_modes.FAMILIES:
         return limit, (source,)
-    strength, _, sources = plastic_modes.strength_of_mpa(name, mount, tables)
+    strength, _, sources = plastic_modes.left_mpa(tables, name, is_hot)
     return min(limit, strength), (source, *sources)
 
 
-def _thickness(mount: MountPoint) -> Input:
-    return Input("item thickness", mount.item_thickness_mm, "mm")
+def _thickness(item_mm: float) -> Input:
+    return Input("item thickness", item_mm, "mm")
 
 
-def _shank(joint: Joint) -> Input:
-    return Input("diameter through the item", shaft_mm(joint), "mm")
+def _shank(shank_mm: float) -> Input:
+    return Input("diameter through the item", shank_mm, "mm")
 
 
 def _bearing(joint: Joint, mount: MountPoint, tables: Tables) -> Capacity:
-    item, shank = _thickness(mount), _shank(joint)
+    return _elongated(tables, mount.item_material, mount.item_thickness_mm, shaft_mm(joint))
+
+
+@lru_cache(maxsize=256)
+def _elongated(tables: Tables, name: str, item_mm: float, shank_mm: float) -> Capacity:
     ratio, ratio_source = rule_value(tables, Rules.ITEM_EDGE)
-    edge = Input("edge of the item, assumed", ratio * shank.value, "mm")
-    strength, source = ultimate(tables, mount.item_material)
-    load, expression, formula_source = bolt_bearing(
-        mount.item_material, item.value, shank.value, edge.value, strength.value, tables
-    )
-    return Capacity(load, (item, shank, edge, strength), expression, (formula_source, source, ratio_source))
+    edge = Input("edge of the item, assumed", ratio * shank_mm, "mm")
+    strength, source = ultimate(tables, name)
+    load, expression, formula_source = bolt_bearing(name, item_mm, shank_mm, edge.value, strength.value, tables)
+    inputs = (_thickness(item_mm), _shank(shank_mm), edge, strength)
+    return Capacity(load, inputs, expression, (formula_source, source, ratio_source))
 
 
 def _board_bearing(joint: Joint, mount: MountPoint, tables: Tables) -> Capacity:
@@ -97,11 +115,16 @@ def _board_bearing(joint: Joint, mount: MountPoint, tables: Tables) -> Capacity:
 
     In the substrate its end is free and it tilts, which is the thin-plate form of `board_modes.LATERAL`.
     """
-    return board_modes.upright(mount.item_material, _shank(joint), _thickness(mount), tables)
+    return _board_elongated(tables, mount.item_material, mount.item_thickness_mm, shaft_mm(joint))
+
+
+@lru_cache(maxsize=256)
+def _board_elongated(tables: Tables, name: str, item_mm: float, shank_mm: float) -> Capacity:
+    return board_modes.upright(name, _shank(shank_mm), _thickness(item_mm), tables)
 
 
 def _plastic_bearing(joint: Joint, mount: MountPoint, tables: Tables) -> Capacity:
-    item, shank = _thickness(mount), _shank(joint)
+    item, shank = _thickness(mount.item_thickness_mm), _shank(shaft_mm(joint))
     strength, inputs, sources = plastic_modes.strength_of_mpa(mount.item_material, mount, tables)
     expression, formula_source = formula(tables, "bearing-plastic")
     load = bearing_plastic_n(diameter_mm=shank.value, depth_mm=item.value, strength_mpa=strength)

@@ -3,6 +3,8 @@
 Strength is the low end of the material, and in a parked car only a share of it: heat decides here, not the test bench.
 """
 
+from functools import lru_cache
+
 from fasten.catalog.materials import MATERIALS, PLASTIC_KINDS
 from fasten.catalog.named import material
 from fasten.catalog.rules import Rules, rule_value
@@ -48,12 +50,23 @@ def strength_mpa(mount: MountPoint, tables: Tables) -> tuple[float, tuple[Input,
 
 def strength_of_mpa(name: str, mount: MountPoint, tables: Tables) -> tuple[float, tuple[Input, ...], tuple[str, ...]]:
     """Yield at the temperature it must hold at, its inputs and sources; what breaks before it yields, its strength."""
+    return left_mpa(tables, name, is_hot(mount))
+
+
+def is_hot(mount: MountPoint) -> bool:
+    """Whether plastic and bonds get hot there."""
+    return mount.where in HOT
+
+
+@lru_cache(maxsize=64)
+def left_mpa(tables: Tables, name: str, is_hot: bool) -> tuple[float, tuple[Input, ...], tuple[str, ...]]:
+    """The strength of a plastic, or what heat leaves of it, its inputs and sources."""
     row = material(tables, name)
     known = [value for value in (row.yield_mpa, row.ultimate_mpa) if value is not None]
     assert known, f"{name} has no strength; gates refuse it first"
     low = Input(f"low-end strength of {name}", min(known), "MPa")
     source = tables.source_id(MATERIALS, row)
-    if mount.where not in HOT:
+    if not is_hot:
         return low.value, (low,), (source,)
     share, share_source = rule_value(tables, Rules.HOT_PLASTIC_SHARE)
     hot = hot_yield_mpa(yield_mpa=low.value, fraction=share)

@@ -10,7 +10,7 @@ from fasten.geometry.joint import receiver_of, shaft_mm
 from fasten.mechanics import sheet
 from fasten.model import Input, Joint, MountPoint
 from fasten.proof.modes import families
-from fasten.proof.modes.common import UNDIVIDED, edge_input, formula, of_table, thinner_sheet, ultimate
+from fasten.proof.modes.common import UNDIVIDED, edge_mm, formula, of_table, thinner_sheet, ultimate
 from fasten.proof.modes.mode import (
     HOLDS_SHEAR,
     HOLDS_TENSION,
@@ -34,7 +34,7 @@ def _rivet_tension(joint: Joint, _mount: MountPoint, _tables: Tables) -> Capacit
 def _rivet_bearing(joint: Joint, mount: MountPoint, tables: Tables) -> Capacity:
     thinner, thicker, strength, source = thinner_sheet(joint, mount, tables)
     expression, formula_source = formula(tables, "bearing-rivet-en")
-    edge = edge_input(joint, mount, tables)
+    edge = Input("edge distance", edge_mm(joint, mount, tables), "mm")
     load = sheet.bearing_rivet_en_n(
         thinner_mm=thinner, thicker_mm=thicker, rivet_mm=shaft_mm(joint), edge_mm=edge.value,
         sheet_ultimate_mpa=strength.value, gamma=UNDIVIDED,

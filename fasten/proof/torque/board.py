@@ -11,9 +11,8 @@ from fasten.geometry.joint import screw_of
 from fasten.mechanics.torque import torque_floor_nm
 from fasten.model import Demand, Input, Joint, MountPoint, Span
 from fasten.proof.modes import board as board_modes
-from fasten.proof.torque.limits import Limit, item_limit, screw_limit, share_of_load, share_of_torque
+from fasten.proof.torque.limits import Limit, by_torque, item_limit, moved, screw_limit, share_of_load, share_of_torque
 from fasten.proof.torque.tightening import WAY, ByFeel, Limits, Window, tool_error
-from fasten.record import replace
 
 
 def torque(
@@ -42,20 +41,19 @@ def window(joint: Joint, mount: MountPoint, tables: Tables) -> Window | None:
         stripping, screw_limit(joint, mount, finish.nut_factor, tables),
         *(_past_seat(limit, seat) for limit in (thread, *pressing)),
     )  # fmt: skip
-    upper = min(limits, key=lambda limit: (limit.torque_nm, limit.name))
+    upper = min(limits, key=by_torque)
     ratio = rule(tables, Rules.DRIVING_RATIO)
+    inputs = (Input("torque that seats it", seat.value, "N·m"), Input("driving ratio", ratio.value, "-"))
+    sources = (tables.source_id(RULES, seat), tables.source_id(RULES, ratio))
     return Window(
         lower_nm=torque_floor_nm(driving_nm=seat.value, margin=ratio.value),
         upper=upper, preload_needed_n=0.0,
-        inputs=(Input("torque that seats it", seat.value, "N·m"), Input("driving ratio", ratio.value, "-")),
-        nut_factor=Span(finish.nut_factor_min, finish.nut_factor_max),
-        from_=(tables.source_id(RULES, seat), tables.source_id(RULES, ratio)),
+        told=lambda: (inputs, sources), nut_factor=Span(finish.nut_factor_min, finish.nut_factor_max),
         error=tool_error(upper.torque_nm, tables), forms=True, lower_formula="driving ratio x torque that seats it",
     )  # fmt: skip
 
 
 def _past_seat(limit: Limit, seat: Rule) -> Limit:
     """What drives the thread does not clamp: only the torque past it presses on the item."""
-    inputs = (*limit.inputs, Input("torque that seats it", seat.value, "N·m"))
-    formula = f"torque that seats it + {limit.formula}"
-    return replace(limit, torque_nm=limit.torque_nm + seat.value, inputs=inputs, formula=formula)
+    seats = Input("torque that seats it", seat.value, "N·m")
+    return moved(limit, seat.value, seats, "torque that seats it + {}")

@@ -13,7 +13,7 @@ from fasten.model import Input, Joint, MountPoint, Read, Span
 from fasten.model.kinds import Core, Thread
 from fasten.proof.modes import tested
 from fasten.proof.modes.tested import Tested
-from fasten.proof.torque.limits import Limit, item_limit, screw_limit
+from fasten.proof.torque.limits import Limit, Told, by_torque, item_limit, moved, screw_limit
 from fasten.proof.torque.tightening import WAY, NotTightened, Torqued, Window, tool_error
 from fasten.record import record, replace
 
@@ -46,10 +46,11 @@ def forming(joint: Joint, mount: MountPoint, tables: Tables) -> Forming | None:
     mean_drive, mean_strip = (sum(one.readings) / one.count for one in (drive, strip))
     lower_nm = max(torque_floor_nm(driving_nm=mean_drive, margin=ratio.value), drive.over)
     upper_nm = min(torque_ceiling_nm(failure_nm=mean_strip, fraction=share.value), strip.as_least)
-    upper = Limit(
-        STRIPS, upper_nm, (Input("mean strip", mean_strip, "N·m"), Input("strip share", share.value, "-"),
-                           *_named(strip.inputs, "strip")), _UPPER, strip.from_,
+    told = Told(
+        (Input("mean strip", mean_strip, "N·m"), Input("strip share", share.value, "-"),
+         *_named(strip.inputs, "strip")), _UPPER, strip.from_,
     )  # fmt: skip
+    upper = Limit(STRIPS, upper_nm, lambda: told)
     inputs = (
         Input("mean drive", mean_drive, "N·m"), Input("driving ratio", ratio.value, "-"),
         *_named(drive.inputs, "drive"),
@@ -77,24 +78,22 @@ def _instead(found: Torqued, own: Forming, joint: Joint, mount: MountPoint, tabl
     pressing = (_past(limit, least_drive) for limit in item_limit(joint, mount, finish.nut_factor, way.scatter, tables))
     known = screw_of(joint).kind.core in (Core.BREAKING_TORQUE, Core.CLASS)
     screw = (screw_limit(joint, mount, finish.nut_factor, tables),) if known else ()
-    upper = min((own.upper, *screw, *pressing), key=lambda limit: (limit.torque_nm, limit.name))
+    upper = min((own.upper, *screw, *pressing), key=by_torque)
     lower_nm, inputs, from_, lower_formula = own.lower_nm, own.inputs, own.from_, _LOWER
     clamps_nm = found.lower_nm if isinstance(found, Window) and found.preload_needed_n > 0 else 0.0
     if clamps_nm and isinstance(found, Window) and own.drive.over + clamps_nm > lower_nm:
         lower_nm, lower_formula = own.drive.over + clamps_nm, f"{_LOWER}, or what drives it + what clamps"
         inputs, from_ = (*inputs, Input("torque that clamps", clamps_nm, "N·m"), *found.inputs), (*from_, *found.from_)
     return Window(
-        lower_nm, upper, found.preload_needed_n if isinstance(found, Window) else 0.0, inputs,
-        Span(finish.nut_factor_min, finish.nut_factor_max), from_, tool_error(upper.torque_nm, tables), forms=True,
+        lower_nm, upper, found.preload_needed_n if isinstance(found, Window) else 0.0, lambda: (inputs, from_),
+        Span(finish.nut_factor_min, finish.nut_factor_max), tool_error(upper.torque_nm, tables), forms=True,
         lower_formula=lower_formula,
     )  # fmt: skip
 
 
 def _past(limit: Limit, drive_nm: float) -> Limit:
     """What drives the thread does not press on the item."""
-    inputs = (*limit.inputs, Input("least that drove it", drive_nm, "N·m"))
-    formula = f"least that drove it + {limit.formula}"
-    return replace(limit, torque_nm=limit.torque_nm + drive_nm, inputs=inputs, formula=formula)
+    return moved(limit, drive_nm, Input("least that drove it", drive_nm, "N·m"), "least that drove it + {}")
 
 
 def _narrowed(found: Window, own: Forming) -> Window:
@@ -103,5 +102,5 @@ def _narrowed(found: Window, own: Forming) -> Window:
         found = replace(found, upper=own.upper)
     if own.lower_nm > found.lower_nm:
         inputs, from_ = (*own.inputs, *found.inputs), (*own.from_, *found.from_)
-        found = replace(found, lower_nm=own.lower_nm, inputs=inputs, from_=from_, lower_formula=_LOWER)
+        found = replace(found, lower_nm=own.lower_nm, told=lambda: (inputs, from_), lower_formula=_LOWER)
     return found

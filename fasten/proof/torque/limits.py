@@ -1,5 +1,7 @@
 """What caps the torque of a joint: screw, receiver, what is pressed, and what a method adds."""
 
+from collections.abc import Callable
+
 from fasten.catalog.named import material
 from fasten.catalog.practice import RULES
 from fasten.catalog.rows import TAPPING_TORSION
@@ -19,21 +21,38 @@ from fasten.proof.modes import plastic as plastic_modes
 from fasten.proof.modes import tested
 from fasten.proof.modes.mode import Capacity
 from fasten.proof.torque import ring
-from fasten.record import lean, record, replace
+from fasten.record import lean, record
 
 IN_SHEET = "thread in the sheet"
 SPIN_OUT = "spin-out x min(sheet, most) / tested"
 
 
-@lean
-class Limit:
-    """One upper limit of the torque: what it is, how much, from which figures by which formula, and their sources."""
+@record
+class Told:
+    """What a torque follows from: which figures, by which formula, and their sources."""
 
-    name: str
-    torque_nm: float
     inputs: tuple[Input, ...]
     formula: str
     from_: tuple[str, ...]
+
+
+@lean
+class Limit:
+    """One upper limit of the torque: what it is, and how much. What it follows from is asked of the least alone."""
+
+    name: str
+    torque_nm: float
+    told: Callable[[], Told]
+
+    @property
+    def inputs(self) -> tuple[Input, ...]:
+        """From which figures."""
+        return self.told().inputs
+
+
+def by_torque(limit: Limit) -> tuple[float, str]:
+    """By which the least of several is found: the lowest torque, and of two alike the first by name."""
+    return limit.torque_nm, limit.name
 
 
 @record
@@ -83,11 +102,17 @@ def prevailing(joint: Joint) -> Input:
 def less_prevailing(limit: Limit, joint: Joint) -> Limit:
     """What is left to clamp with where a nut's own torque reaches the same part."""
     running = prevailing(joint)
-    if not running.value:
-        return limit
-    formula = f"{limit.formula} - prevailing torque"
-    left_nm = limit.torque_nm - running.value
-    return replace(limit, torque_nm=left_nm, inputs=(*limit.inputs, running), formula=formula)
+    return moved(limit, -running.value, running, "{} - prevailing torque") if running.value else limit
+
+
+def moved(limit: Limit, by_nm: float, because: Input, formula: str) -> Limit:
+    """The limit so much higher or lower, by which input; what its formula becomes."""
+
+    def told() -> Told:
+        of = limit.told()
+        return Told((*of.inputs, because), formula.format(of.formula), of.from_)
+
+    return Limit(limit.name, limit.torque_nm + by_nm, told)
 
 
 def locker_breaks(joint: Joint, tables: Tables) -> tuple[float, tuple[Input, ...], tuple[str, ...]]:
@@ -101,11 +126,24 @@ def _loosening(joint: Joint, turns: Turns, tables: Tables) -> Limit:
     """A screw is undone against its own torque and its locker: the body must not turn then either."""
     breaks_nm, inputs, sources = locker_breaks(joint, tables)
     share = rule(tables, Rules.LOOSENING_SHARE)
-    most_nm = turns.torque_nm - breaks_nm / share.value
-    given = (*turns.inputs, *inputs, Input("loosening share", share.value, "-"))
-    formula = f"{turns.formula} - breakaway(M10) x (d/10)^3 / loosening share"
-    from_ = (*sources, tables.source_id(RULES, share), *turns.from_)
-    return Limit("loosening with threadlocker", most_nm, given, formula, from_)
+
+    def told() -> Told:
+        given = (*turns.inputs, *inputs, Input("loosening share", share.value, "-"))
+        formula = f"{turns.formula} - breakaway(M10) x (d/10)^3 / loosening share"
+        return Told(given, formula, (*sources, tables.source_id(RULES, share), *turns.from_))
+
+    return Limit("loosening with threadlocker", turns.torque_nm - breaks_nm / share.value, told)
+
+
+def _spinning(turns: Turns, own: tuple[str, ...], tables: Tables) -> Limit:
+    """The share of what turns the body in its hole that may reach it."""
+    share = rule(tables, Rules.SPIN_OUT_SHARE)
+
+    def told() -> Told:
+        sources = (*own, tables.source_id(RULES, share), *turns.from_)
+        return Told((*turns.inputs, Input("share", share.value, "-")), f"share x {turns.formula}", sources)
+
+    return Limit("spin-out of the body", turns.torque_nm * share.value, told)
 
 
 def _receiver_limits(joint: Joint, mount: MountPoint, tables: Tables) -> list[Limit]:
@@ -114,18 +152,15 @@ def _receiver_limits(joint: Joint, mount: MountPoint, tables: Tables) -> list[Li
         return []
     if isinstance(receiver.box_torque, MostTorque):
         boxed = Input("torque by its box", receiver.box_torque.torque_nm, "N·m")
-        return [Limit("the torque of its box", boxed.value, (boxed,), "value of its box", (receiver.from_,))]
+        told = Told((boxed,), "value of its box", (receiver.from_,))
+        return [Limit("the torque of its box", boxed.value, lambda: told)]
     own, found = (receiver.from_,), list[Limit]()
     if isinstance(receiver.breaking, MostTorque):
         breaking = "breaking torque of the thread"
         found.append(share_of_torque(breaking, receiver.breaking.torque_nm, Rules.BREAKING_SHARE, tables, own))
     turns = body_turns(joint, mount, tables)
     if turns is not None:
-        share = rule(tables, Rules.SPIN_OUT_SHARE)
-        inputs = (*turns.inputs, Input("share", share.value, "-"))
-        sources = (*own, tables.source_id(RULES, share), *turns.from_)
-        found.append(Limit("spin-out of the body", turns.torque_nm * share.value, inputs, f"share x {turns.formula}",
-                           sources))  # fmt: skip
+        found.append(_spinning(turns, own, tables))
         if joint.lock.how is Locks.LOCKER:
             found.append(_loosening(joint, turns, tables))
     return found
@@ -168,29 +203,37 @@ def spin_out_inputs(tested: SpinOut, joint: Joint) -> tuple[Input, ...]:
 def share_of_torque(name: str, torque: float, part: Rules, tables: Tables, from_: tuple[str, ...]) -> Limit:
     """A share of a torque that breaks, turns or strips something."""
     share = rule(tables, part)
-    inputs = (Input(name, torque, "N·m"), Input("share", share.value, "-"))
-    sources = (*from_, tables.source_id(RULES, share))
-    limit = torque_ceiling_nm(failure_nm=torque, fraction=share.value)
-    return Limit(name, limit, inputs, f"share x {name}", sources)
+
+    def told() -> Told:
+        inputs = (Input(name, torque, "N·m"), Input("share", share.value, "-"))
+        return Told(inputs, f"share x {name}", (*from_, tables.source_id(RULES, share)))
+
+    return Limit(name, torque_ceiling_nm(failure_nm=torque, fraction=share.value), told)
 
 
 def share_of_load(name: str, joint: Joint, held: Capacity, part: Rules, nut_factor: float, tables: Tables) -> Limit:
     """The torque of a share of the load that something bears."""
     share = rule(tables, part)
     preload = preload_target_n(proof_n=held.load_n, fraction=share.value)
+
+    def told() -> Told:
+        inputs = (*held.inputs, Input("share", share.value, "-"), *_by_nut_factor(joint, nut_factor))
+        return Told(inputs, f"K d x share x ({held.formula})", (*held.from_, tables.source_id(RULES, share)))
+
     limit = torque_nm(nut_factor=nut_factor, diameter_mm=screw_of(joint).diameter_mm, preload_n=preload)
-    inputs = (*held.inputs, Input("share", share.value, "-"), *_by_nut_factor(joint, nut_factor))
-    sources = (*held.from_, tables.source_id(RULES, share))
-    return Limit(name, limit, inputs, f"K d x share x ({held.formula})", sources)
+    return Limit(name, limit, told)
 
 
 def pressure_limit(name: str, joint: Joint, held: Capacity, nut_factor: float, scatter: float) -> Limit:
     """The torque at which what a head, washer or flange rests on reaches its pressure, scatter against it."""
     most_n = held.load_n / (1 + scatter)
+
+    def told() -> Told:
+        inputs = (*held.inputs, Input("scatter", scatter, "-"), *_by_nut_factor(joint, nut_factor))
+        return Told(inputs, f"K d ({held.formula}) / (1 + scatter)", held.from_)
+
     limit = torque_nm(nut_factor=nut_factor, diameter_mm=screw_of(joint).diameter_mm, preload_n=most_n)
-    formula = f"K d ({held.formula}) / (1 + scatter)"
-    inputs = (*held.inputs, Input("scatter", scatter, "-"), *_by_nut_factor(joint, nut_factor))
-    return Limit(name, limit, inputs, formula, held.from_)
+    return Limit(name, limit, told)
 
 
 def item_limit(joint: Joint, mount: MountPoint, nut_factor: float, scatter: float, tables: Tables) -> list[Limit]:

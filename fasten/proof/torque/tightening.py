@@ -5,10 +5,12 @@ the joint keeps.
 """
 
 from collections.abc import Callable
+from functools import cached_property, lru_cache
+from operator import itemgetter
 
-from fasten.catalog.materials import FACES, FINISHES, Face
+from fasten.catalog.materials import FACES, FINISHES, Face, Finish
 from fasten.catalog.named import material
-from fasten.catalog.practice import FACTORS, RULES, TIGHTENING, Rule
+from fasten.catalog.practice import FACTORS, RULES, TIGHTENING, Rule, Tightening
 from fasten.catalog.rules import Rules, rule
 from fasten.catalog.tables import Tables
 from fasten.geometry.joint import limiter_of, screw_of
@@ -18,13 +20,17 @@ from fasten.model.kinds import Locks, Thread
 from fasten.model.known import MostTorque
 from fasten.proof.checks import at_most, holds
 from fasten.proof.fit import limiter as limiter_fit
+from fasten.proof.loads import loads_of
 from fasten.proof.modes import tested
+from fasten.proof.modes.capacity import Capacity
 from fasten.proof.torque import ring
-from fasten.proof.torque.limits import IN_SHEET, Limit, upper_limits
+from fasten.proof.torque.limits import IN_SHEET, Limit, by_torque, upper_limits
 from fasten.record import record
 from fasten.text.units import nm_to_inlbf
 
 WAY = "torque_wrench"
+Followed = tuple[tuple[Input, ...], tuple[str, ...]]
+"""The figures that something follows from, and their sources."""
 
 
 @record
@@ -65,13 +71,26 @@ class Window:
     lower_nm: float
     upper: Limit
     preload_needed_n: float
-    inputs: tuple[Input, ...]
+    told: Callable[[], Followed]
     nut_factor: Span
-    from_: tuple[str, ...]
     error: Rule
     forms: bool
     reserve: Reserve | None = None
     lower_formula: str | None = None
+
+    @cached_property
+    def _told(self) -> Followed:
+        return self.told()
+
+    @property
+    def inputs(self) -> tuple[Input, ...]:
+        """What its lower end follows from, which is asked of a window that is shown alone."""
+        return self._told[0]
+
+    @property
+    def from_(self) -> tuple[str, ...]:
+        """The sources of that."""
+        return self._told[1]
 
     @property
     def target_nm(self) -> float:
@@ -96,7 +115,7 @@ class Window:
         return Torque(
             target_nm=self.target_nm, min_nm=self.lower_nm, max_nm=self.upper.torque_nm,
             target_inlbf=nm_to_inlbf(self.target_nm), limited_by=self.upper.name, nut_factor=self.nut_factor, tool=WAY,
-            from_=(*self.from_, *self.upper.from_), past_driving=self.upper.name == IN_SHEET, clamp_reserve=kept,
+            from_=(*self.from_, *self.upper.told().from_), past_driving=self.upper.name == IN_SHEET, clamp_reserve=kept,
         )  # fmt: skip
 
 
@@ -120,73 +139,100 @@ Limits = Callable[[Joint, MountPoint, float, Tables], tuple[Limit, ...]]
 
 def window(joint: Joint, mount: MountPoint, demands: tuple[Demand, ...], limits: Limits, tables: Tables) -> Window:
     """Torque window of a screwed joint, empty where `lower_nm` is above `upper.torque_nm`."""
-    screw = screw_of(joint)
-    finish, way = tables.need(FINISHES, screw.finish), tables.need(TIGHTENING, WAY)
-    face = tables.need(FACES, faces(joint, mount, tables))
-    service = [demand for demand in demands if demand.kind == "service"]
+    finish, way = tables.need(FINISHES, screw_of(joint).finish), tables.need(TIGHTENING, WAY)
+    common = upper_limits(joint, mount, finish.nut_factor, way.scatter, tables)
+    upper = min((*common, *limits(joint, mount, finish.nut_factor, tables)), key=by_torque)
+    lower = _lower(joint, mount, demands, finish, way, tables)
+    lug = ring.lug(mount, tables)
+    seated = (
+        lower if lug is None else _on_ring(joint, ring.pressed(lug, mount, ring.LEAST, tables), finish, way, tables)
+    )
+    ends_at = seated if seated.torque_nm > lower.torque_nm else lower
+    return Window(
+        ends_at.torque_nm, upper, lower.needed_n, ends_at.told, Span(finish.nut_factor_min, finish.nut_factor_max),
+        tool_error(upper.torque_nm, tables), _forms_in_sheet(joint), lower.reserve, ends_at.formula,
+    )  # fmt: skip
+
+
+@record
+class _Lower:
+    """A torque that must be reached at least, and what it follows from; the clamp that service needs, where it does."""
+
+    torque_nm: float
+    told: Callable[[], Followed]
+    formula: str | None
+    needed_n: float = 0.0
+    reserve: Reserve | None = None
+
+
+def _lower(
+    joint: Joint, mount: MountPoint, demands: tuple[Demand, ...], finish: Finish, way: Tightening, tables: Tables
+) -> _Lower:
+    """What service needs: of a clamped joint all the time, of a located one when it is tightened."""
+    screw, face = screw_of(joint), tables.need(FACES, faces(joint, mount, tables))
     slip, slip_source = factor(tables, "slip-unlocked" if _turns_free(joint) else "slip")
     separation, separation_source = factor(tables, "separation")
     needed_n, worst = max(
-        ((_needed_n(joint, demand, face.friction, slip, separation), demand) for demand in service),
-        key=lambda pair: (pair[0], pair[1].load, pair[1].panel.value),
+        [(_needed_n(joint, one, face.friction, slip, separation), one) for one in loads_of(demands).service],
+        key=itemgetter(0),
     )
     clamped = joint.kind is JointKind.CLAMPED
     push_n, foam, foam_sources = limiter_fit.foam_push(mount, tables)
     kept_share, kept_sources = _kept(joint, face, mount, tables)
     nominal_n = (needed_n + push_n) / ((1 - way.scatter) * (kept_share if clamped else 1.0))
-    diameter = screw.diameter_mm
-    own = limits(joint, mount, finish.nut_factor, tables)
-    common = upper_limits(joint, mount, finish.nut_factor, way.scatter, tables)
-    upper = min((*common, *own), key=lambda limit: (limit.torque_nm, limit.name))
-    lower_nm = torque_nm(nut_factor=finish.nut_factor, diameter_mm=diameter, preload_n=nominal_n)
-    against_slip = (
-        Input("shear in service", worst.slips_n, "N"), Input("face friction", face.friction, "-"),
-        Input("factor on slip", slip, "-"),
+
+    def told() -> Followed:
+        against_slip = (
+            Input("shear in service", worst.slips_n, "N"), Input("face friction", face.friction, "-"),
+            Input("factor on slip", slip, "-"),
+        )  # fmt: skip
+        by_wrench, wrench_sources = _by_wrench(joint, finish, way, tables)
+        against_pull = (
+            Input("tension in service", worst.tension_n, "N"), Input("factor on separation", separation, "-"),
+            *by_wrench,
+        )  # fmt: skip
+        kept = (Input("preload kept", kept_share, "-"),) if clamped else ()
+        sources = (worst.from_, slip_source, separation_source, *wrench_sources)
+        return (
+            (*(() if bears_shear(joint) else against_slip), *against_pull, *kept, *foam),
+            (*sources, *(kept_sources if clamped else foam_sources)),
+        )
+
+    lower_nm = torque_nm(nut_factor=finish.nut_factor, diameter_mm=screw.diameter_mm, preload_n=nominal_n)
+    if not clamped:
+        return _Lower(lower_nm, told, _seated(joint, foam=bool(foam)), needed_n)
+    least_n = _needed_n(joint, worst, face.friction, 1.0, 1.0)
+    reserve = Reserve(least_n, (1 - way.scatter) * 1000 / (finish.nut_factor * screw.diameter_mm), kept_share)
+    return _Lower(lower_nm, told, None, needed_n, reserve)
+
+
+def _on_ring(joint: Joint, seats: Capacity, finish: Finish, way: Tightening, tables: Tables) -> _Lower:
+    """What keeps the contact of a ring."""
+    least_n, diameter_mm = seats.load_n / (1 - way.scatter), screw_of(joint).diameter_mm
+    by_wrench, sources = _by_wrench(joint, finish, way, tables)
+    return _Lower(
+        torque_nm(nut_factor=finish.nut_factor, diameter_mm=diameter_mm, preload_n=least_n),
+        lambda: ((*seats.inputs, *by_wrench), (*seats.from_, *sources)), f"K d ({seats.formula}) / (1 - scatter)",
     )  # fmt: skip
-    against_pull = (
-        Input("tension in service", worst.tension_n, "N"), Input("factor on separation", separation, "-"),
+
+
+def _by_wrench(joint: Joint, finish: Finish, way: Tightening, tables: Tables) -> Followed:
+    """What makes a clamp of a torque."""
+    inputs = (
         Input("scatter", way.scatter, "-"), Input("nut factor", finish.nut_factor, "-"),
-        Input("screw diameter", diameter, "mm"),
+        Input("screw diameter", screw_of(joint).diameter_mm, "mm"),
     )  # fmt: skip
-    kept = (Input("preload kept", kept_share, "-"),) if clamped else ()
-    inputs = (*(() if bears_shear(joint) else against_slip), *against_pull, *kept, *foam)
-    sources = (
-        worst.from_,
-        slip_source,
-        separation_source,
-        tables.source_id(FINISHES, finish),
-        tables.source_id(TIGHTENING, way),
-        *(kept_sources if clamped else foam_sources),
-    )
-    span = Span(finish.nut_factor_min, finish.nut_factor_max)
-    lower_formula = None if clamped else _seated(joint, foam=bool(foam))
-    lug = ring.lug(mount, tables)
-    if lug is not None:
-        seats = ring.pressed(lug, mount, ring.LEAST, tables)
-        least_n = seats.load_n / (1 - way.scatter)
-        seats_nm = torque_nm(nut_factor=finish.nut_factor, diameter_mm=diameter, preload_n=least_n)
-        if seats_nm > lower_nm:
-            lower_nm, lower_formula = seats_nm, f"K d ({seats.formula}) / (1 - scatter)"
-            inputs = (*seats.inputs, *against_pull[2:])
-            sources = (*seats.from_, *sources[3:5])
-    reserve = None
-    if clamped:
-        least = _needed_n(joint, worst, face.friction, 1.0, 1.0)
-        reserve = Reserve(least, (1 - way.scatter) * 1000 / (finish.nut_factor * diameter), kept_share)
-    return Window(
-        lower_nm, upper, needed_n, inputs, span, sources, tool_error(upper.torque_nm, tables), _forms_in_sheet(joint),
-        reserve, lower_formula,
-    )  # fmt: skip
+    return inputs, (tables.source_id(FINISHES, finish), tables.source_id(TIGHTENING, way))
 
 
 def checks(joint: Joint, found: Window, tables: Tables) -> tuple[Check, ...]:
     """One line: what the torque must reach at least, against what gives first."""
-    error = Input("tool error", found.error.value, "-")
-    inputs = tuple(dict.fromkeys((*found.inputs, *found.upper.inputs, error)))
+    error, upper = Input("tool error", found.error.value, "-"), found.upper.told()
+    inputs = tuple(dict.fromkeys((*found.inputs, *upper.inputs, error)))
     forces = "separation x T" if bears_shear(joint) else "(separation x T + slip x V / friction)"
     lower = found.lower_formula or f"K d {forces} / ((1 - scatter) kept)"
-    sources = tuple(dict.fromkeys((*found.from_, *found.upper.from_, tables.source_id(RULES, found.error))))
-    formula = f"{lower} <= ({found.upper.formula}) (1 - tool error) / (1 + tool error)"
+    sources = tuple(dict.fromkeys((*found.from_, *upper.from_, tables.source_id(RULES, found.error))))
+    formula = f"{lower} <= ({upper.formula}) (1 - tool error) / (1 + tool error)"
     check = at_most("torque-window", f"Torque window, limited by {found.upper.name}", found.lower_nm, found.surely_nm,
                     "N·m", inputs, formula, sources)  # fmt: skip
     return (check,)
@@ -194,10 +240,16 @@ def checks(joint: Joint, found: Window, tables: Tables) -> tuple[Check, ...]:
 
 def tool_error(most_nm: float, tables: Tables) -> Rule:
     """What a tool may be off by that is set under this torque, as a share of it."""
-    small, large, from_ = (
-        rule(tables, name) for name in (Rules.TOOL_ERROR_SMALL, Rules.TOOL_ERROR_LARGE, Rules.TOOL_ERROR_FROM)
-    )
+    small, large, from_ = _tool_errors(tables)
     return small if most_nm / (1 + small.value) <= from_.value else large
+
+
+@lru_cache(maxsize=8)
+def _tool_errors(tables: Tables) -> tuple[Rule, Rule, Rule]:
+    """Of small torques and of large ones, and from where on they are large."""
+    names = (Rules.TOOL_ERROR_SMALL, Rules.TOOL_ERROR_LARGE, Rules.TOOL_ERROR_FROM)
+    small, large, from_ = (rule(tables, name) for name in names)
+    return small, large, from_
 
 
 def _turns_free(joint: Joint) -> bool:
@@ -228,6 +280,7 @@ def _seated(joint: Joint, foam: bool) -> str:
     return f"{where}: K d {force} / (1 - scatter)"
 
 
+@lru_cache(maxsize=32)
 def factor(tables: Tables, family: str) -> tuple[float, str]:
     """The factor of service on the load itself, and its source."""
     row = tables.need(FACTORS, "service", family)
@@ -254,7 +307,12 @@ def _forms_in_sheet(joint: Joint) -> bool:
 
 def faces(joint: Joint, mount: MountPoint, tables: Tables) -> str:
     """Which pair of faces the joint clamps: the softer one decides."""
-    families = {material(tables, name).family for name in (mount.item_material, mount.material)}
+    return _faces(tables, mount.item_material, mount.material)
+
+
+@lru_cache(maxsize=64)
+def _faces(tables: Tables, *materials: str) -> str:
+    families = {material(tables, name).family for name in materials}
     if families & {"plastic", "laminate"}:
         return "metal_on_plastic"
     if families & {"board", "wood"}:
