@@ -287,6 +287,9 @@ def test_amplifiers_that_no_trunk_can_feed_get_a_fused_run_each() -> None:
         job = replace(PAIR, mounts=mounts)
         assert sources(job) == {"battery stud M8"}
         assert take(job, offered(job), "all").mounts == mounts
+    branch = CableRun("branch", (("from", "block"), ("to", "amp 1"), ("length", "1 m")))
+    branched = replace(PAIR, mounts=(*four, block), runs=(branch,))
+    assert "block: no trunk run yet" in texts(branched), "it feeds something already"
     far = with_electrics(replace(PAIR, mounts=four[:3]), {"to-amplifiers": "9 m"}, TABLES)
     assert sources(far) == {"battery stud M8"}
     on_24_v = with_electrics(replace(PAIR, mounts=four), {"system": "24 V"}, TABLES)

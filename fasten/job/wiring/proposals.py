@@ -98,13 +98,16 @@ def _numbered(offered: tuple[Proposal, ...], wanted: str) -> Iterator[Proposal]:
 
 
 def _lacking(job: Job, found: tuple[RunChoice, ...], tables: Tables) -> Iterator[Proposal]:
-    """The runs that are lacking; amplifiers that together take more than a trunk can carry get a run each."""
+    """The runs that are lacking; amplifiers that together take more than a trunk can carry get a run each.
+
+    Where branches begin at the block already its trunk is lacking all the same; its run says what it cannot carry.
+    """
     added = tuple(_blocks_lacking(job))
     whole = replace(job, mounts=(*job.mounts, *added))
     block = _block_of(whole)
     loads = tuple(_loads(whole, block, tables))
     found = run_choices(_with(whole, loads), tables) if loads else found
-    if block is not None and _is_refused(block, loads, found):
+    if block is not None and not _begins(job, block.name) and _is_refused(block, loads, found):
         added, whole, loads = (), job, tuple(_loads(job, None, tables))
         found = run_choices(_with(job, loads), tables)
     yield from (_adding(one, added) for one in loads)
