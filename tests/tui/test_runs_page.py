@@ -46,6 +46,8 @@ from = "battery stud M8"
 to = "left amplifier, set screw"
 length = "5 m"
 """
+_AMPLIFIER = JOB[JOB.index("[[mount]]") : JOB.index("[[mount]]", 60)]
+PAIR = JOB[: JOB.index("[[run]]")] + _AMPLIFIER.replace("left", "right")
 GROUNDED = JOB.replace('length = "5 m"', 'length = "5 m"\nground = "0.45 m"')  # nothing is left to say of it
 
 
@@ -177,9 +179,6 @@ def test_what_is_proposed_is_taken_after_the_lengths_are_asked_once(size: tuple[
 def test_the_block_that_amplifiers_lack_comes_with_its_runs_and_goes_with_them(
     size: tuple[int, int], line: str
 ) -> None:
-    other = JOB[JOB.index("[[mount]]") : JOB.index("[[mount]]", 60)].replace("left", "right")
-    text = JOB[: JOB.index("[[run]]")] + other
-
     async def told(pilot: Pilot[None]) -> None:
         await do(pilot, "r")
         await choose(pilot, line)
@@ -192,7 +191,21 @@ def test_the_block_that_amplifiers_lack_comes_with_its_runs_and_goes_with_them(
         assert [mount.name for mount in app_of(pilot).open_job.job.mounts][-1] == "right amplifier"
         assert not runs(pilot)
 
-    drive_job(size, told, text)
+    drive_job(size, told, PAIR)
+
+
+def test_a_run_that_is_not_proposed_any_more_by_the_lengths_that_are_said_is_not_taken() -> None:
+    """Over 9 m no cable does for a trunk of two amplifiers of 1500 W."""
+
+    async def told(pilot: Pilot[None]) -> None:
+        await do(pilot, "r")
+        await choose(pilot, "new distribution block")
+        await fill(pilot, "battery stud M8", "9 m")
+        assert "other runs are proposed" in " ".join(seen(pilot).split())
+        assert not runs(pilot)
+        assert dict(app_of(pilot).open_job.job.electrics)["to-amplifiers"] == "9 m"
+
+    drive_job((120, 40), told, PAIR.replace("1000 W", "1500 W"))
 
 
 @every_size

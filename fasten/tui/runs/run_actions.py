@@ -258,7 +258,8 @@ class RunActions(MountActions):
             case Does.SECTION | Does.HOLE | Does.CABLE:
                 await self._ask_recorded(line.does.name.lower(), line.of, seen)
             case Does.VEHICLE:
-                await self._ask_vehicle("What is said once of the vehicle", ("system",), seen, lambda job: job)
+                as_said = partial(self._say_vehicle, seen, lambda job: job)
+                await self._ask_vehicle("What is said once of the vehicle", ("system",), as_said)
             case Does.NOTHING:
                 pass
 
@@ -274,26 +275,30 @@ class RunActions(MountActions):
         """Make the runs that are proposed; what they need of the vehicle is asked first, once."""
         from fasten.job.wiring.proposals import asked_by, taken
 
-        wanted = self._proposed(self.open_job.job, name)
-        asks = asked_by(wanted)
-        if asks:
-            title = "These are asked once of the vehicle"
-            await self._ask_vehicle(title, asks, seen, lambda job: taken(job, self._proposed(job, name)))
-            return
         was = self.open_job.job
+        wanted = self._proposed(was, name)
+
+        def take(filled: Filled) -> None:
+            self._say_vehicle(seen, lambda job: taken(job, self._proposed(job, name)), filled)
+            self._say_taken(was)
+
+        if asks := asked_by(wanted):
+            await self._ask_vehicle("These are asked once of the vehicle", asks, take)
+            return
         job = taken(was, wanted)
         if self.attempt(lambda: self.open_job.change_runs(job, "runs taken", seen)):
             self._say_taken(was)
 
     def _say_taken(self, was: Job) -> None:
-        """Say how many runs were taken, and what mount point was added with them."""
+        """Say how many runs were taken, and what mount point was added; none where others are proposed by now."""
         now = self.open_job.job
+        if now.runs == was.runs:
+            self.say("By what is said now other runs are proposed: none is taken")
+            return
         added = "".join(f", new mount point {mount.name}" for mount in now.mounts[len(was.mounts) :])
         self.say(f"{len(now.runs) - len(was.runs)} taken{added}; {LEADER} u takes them back")
 
-    async def _ask_vehicle(
-        self, title: str, names: tuple[str, ...], seen: Revision, then: Callable[[Job], Job]
-    ) -> None:
+    async def _ask_vehicle(self, title: str, names: tuple[str, ...], do: Callable[[Filled], None]) -> None:
         from fasten.job.store.runs_toml import EXAMPLES
         from fasten.job.wiring.proposals import ASKED
 
@@ -303,16 +308,14 @@ class RunActions(MountActions):
             Blank(name, name.replace("-", " "), said.get(name, ""), ASKED.get(name, EXAMPLES["system"]))
             for name in wanted
         )  # fmt: skip
-        await self.push_screen(FillPanel(title, blanks, partial(self._say_vehicle, seen, then)))
+        await self.push_screen(FillPanel(title, blanks, do))
 
     def _say_vehicle(self, seen: Revision, then: Callable[[Job], Job], filled: Filled) -> None:
+        """Keep what is said of the vehicle, and what is done then."""
         from fasten.job.wiring.recorded import with_electrics
 
-        was = self.open_job.job
-        job = then(with_electrics(was, filled, self.tables))
+        job = then(with_electrics(self.open_job.job, filled, self.tables))
         self.open_job.change_runs(job, "what is said of the vehicle", seen)
-        if len(job.runs) > len(was.runs):
-            self._say_taken(was)
         self.save()
 
     def _accept(self, id_: str, seen: Revision) -> None:
