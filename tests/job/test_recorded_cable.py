@@ -3,8 +3,9 @@
 import pytest
 
 from fasten.catalog.tables import builtin
+from fasten.job.shelf.reels import with_reels
 from fasten.job.wiring.runs import RunChoice, run_choices
-from fasten.job.words import CableRun, Job, Recorded
+from fasten.job.words import CableRun, Job, Recorded, Shelf
 from fasten.model import Status
 from fasten.model.check import worst
 
@@ -44,3 +45,36 @@ def test_a_reel_of_which_the_metal_is_not_said_is_open_where_that_decides() -> N
         answer = sized_with(*said).answer
         assert answer is not None
         assert ("material" in [check.id for check in answer.checks]) is is_open
+
+
+SHORT = CableRun("short", (("carries", "60 A"), ("from", "battery stud M8"), ("to", "set screw"), ("length", "1 m"),
+                           ("ground", "0.45 m")))  # fmt: skip
+LEAD = CableRun("lead", (("carries", "loudspeaker 500 W 2 ohm"), ("from", "bare"), ("to", "bare"), ("length", "4 m")))
+
+
+def open_with(run: CableRun, *reels: str) -> bool:
+    """Whether it is open what the cable of a run is of, with these reels on the shelf."""
+    job = with_reels(Job("Boot stage", "invented", "", (), runs=(run,)), Shelf("", "", "", (), (), (), reels), TABLES)
+    (found,) = run_choices(job, TABLES)
+    assert found.answer is not None, found.reason
+    return "material" in [check.id for check in found.answer.checks if check.status is Status.NOT_CHECKED]
+
+
+def test_a_run_from_a_reel_of_the_shelf_is_open_until_its_metal_is_said() -> None:
+    """60 A want a fuse from 75 A: 8 AWG carries 80 A as copper (33 CFR 183.425, table 5), and 63 A as copper-clad."""
+    reel, run = "cable, 8 AWG, red, marked 105 C", SHORT
+    assert not open_with(run)
+    assert open_with(run, f"{reel}: 9 m")
+    assert not open_with(run, f"{reel}, copper: 9 m")
+    assert open_with(run, f"{reel}, copper: 9 m", f"{reel}: 4 m")
+    assert not open_with(run, "cable, 4 AWG, red, marked 105 C: 9 m"), "another size"
+
+
+def test_two_conductors_are_for_loudspeaker_leads_alone() -> None:
+    """4 m of 12 AWG take 2.8 % of 2 Ω as copper and 4.6 % as copper-clad, which carry 19.75 A: that decides nothing."""
+    pair = "two conductors"
+    found = {size: open_with(LEAD, f"cable, {size}, {pair}: 9 m") for size in ("14 AWG", "12 AWG")}
+    assert found == {"14 AWG": True, "12 AWG": False}
+    assert not open_with(LEAD, f"cable, 14 AWG, {pair}, copper: 9 m")
+    assert not open_with(LEAD, "cable, 14 AWG, red, marked 105 C: 9 m")
+    assert not open_with(SHORT, f"cable, 8 AWG, {pair}, marked 105 C: 9 m")

@@ -9,6 +9,7 @@ from fasten.catalog.tables import Tables
 from fasten.catalog.wiring_rules import WiringRules, rule_figure
 from fasten.errors import FastenError
 from fasten.job.shelf.amounts import Amount, split
+from fasten.job.wiring.measured import COLOUR, MARKED, MATERIAL
 from fasten.job.words import Job, Recorded, Shelf
 from fasten.model.plan import ConsumableNeed
 from fasten.record import record
@@ -25,19 +26,20 @@ _PAIR, _FILLER = ("two conductors", "pair", "figure-8", "figure 8"), ("fine stra
 _MEASURED = re.compile(r"(?P<size>[0-9.,/ ]+ ?(?:mm|in)) (?P<what>outside|conductor)")
 _MARKED = re.compile(r"(?:marked )?(?P<c>[0-9]{2,3}) ?°? ?c")
 _MEASURES = {"outside", "conductor"}
-_FIX = "write such as cable, 8 AWG, red, 7.2 mm outside, marked 105 °C: 10 m"
+_FIX = "write such as cable, 8 AWG, red, 7.2 mm outside, marked 105 °C, copper: 10 m"
 
 
 @record
 class Reel:
     """Cable of one size and colour; its length is None where that is not said, and so is what was not measured.
 
-    `counted_c` is the temperature that it counts for: what is marked on it, else as cable without a mark.
+    `counted_c` is the temperature that it counts for: what is marked on it, else as cable without a mark. `material` is
+    None where it is not said: a run of it is open where copper-clad aluminium would come to something else.
     """
 
     size: Size
     colour: str
-    material: Material
+    material: Material | None
     marked_c: float | None
     counted_c: float
     outside_mm: float | None
@@ -57,7 +59,7 @@ def reel_of(text: str, tables: Tables) -> Reel:
     size = read_size(next((part for part in said if _is_size(part)), ""), tables, CABLE)
     found: dict[str, Any] = {
         "colour": "",
-        "material": Material.COPPER,
+        "material": None,
         "marked_c": None,
         "outside_mm": None,
         "conductor_mm": None,
@@ -80,29 +82,46 @@ def reels(shelf: Shelf | None, tables: Tables) -> tuple[Reel, ...]:
 
 
 def takes(reel: Reel, need: ConsumableNeed) -> bool:
-    """Whether a need of cable can be cut from a reel: size, material, colour, and no less heat than it asks for."""
+    """Whether a need of cable can be cut from a reel: size, material, colour, and no less heat than it asks for.
+
+    Where the material is not said it may be copper: the run is open until that is seen.
+    """
     size, material, insulation_c, colour = need.id.sizes
     is_coloured = reel.colour != PAIR if colour == ANY else reel.colour == colour
     is_hot = not insulation_c or reel.counted_c >= float(insulation_c)
-    return (reel.size.name, reel.material.value) == (size, material) and is_coloured and is_hot
+    may_be = reel.material or Material.COPPER
+    return (reel.size.name, may_be.value) == (size, material) and is_coloured and is_hot
 
 
 def with_reels(job: Job, shelf: Shelf | None, tables: Tables) -> Job:
     """The job with what was measured on reels of a shelf, of sizes of cable of which the job itself says nothing.
 
-    Only reels count that do for cable to be bought; what those of one size do not agree on is not taken.
+    Only reels count that do for cable to be bought; what those of one size do not agree on is not taken. Cable of two
+    conductors is for loudspeaker leads, and they take no other; of that it counts whether its material is said.
     """
     bought_c, _ = rule_figure(tables, WiringRules.INSULATION_BOUGHT)
-    there = [one for one in reels(shelf, tables) if _is_as_bought(one, bought_c)]
+    there = [one for one in reels(shelf, tables) if one.material is not Material.CLAD]
     known = {read_size(cable.name, tables, CABLE).name for cable in job.cables if _is_size(cable.name.casefold())}
-    sizes = [size for size in dict.fromkeys(reel.size.name for reel in there) if size not in known]
-    more = (Recorded(size, tuple(_facts([reel for reel in there if reel.size.name == size]))) for size in sizes)
-    found = tuple(entry for entry in more if _MEASURES & set(dict(entry.said)))
+    free = [one for one in there if one.size.name not in known]
+    pairs = _by_size([one for one in free if one.colour == PAIR])
+    singles = _by_size([one for one in free if one.colour != PAIR and one.counted_c >= bought_c])
+    more = (
+        *(Recorded(size, ((COLOUR, PAIR), *_common(alike))) for size, alike in pairs.items()),
+        *(Recorded(size, ((COLOUR, ANY), *_measures(alike), *_common(alike))) for size, alike in singles.items()),
+    )
+    found = tuple(entry for entry in more if _MEASURES & set(dict(entry.said)) or MATERIAL not in dict(entry.said))
     return replace(job, cables=(*job.cables, *found)) if found else job
 
 
-def _facts(alike: list[Reel]) -> Iterator[tuple[str, str]]:
-    """What all reels of a size agree on, as a job says it of its cable; what is marked on them the least."""
+def _by_size(there: list[Reel]) -> dict[str, list[Reel]]:
+    found: dict[str, list[Reel]] = {}
+    for reel in there:
+        found.setdefault(reel.size.name, []).append(reel)
+    return found
+
+
+def _measures(alike: list[Reel]) -> Iterator[tuple[str, str]]:
+    """What was measured on the reels of a size and they all agree on, as a job says it of its cable."""
     said = {
         "outside": {reel.outside_mm for reel in alike}, "conductor": {reel.conductor_mm for reel in alike},
     }  # fmt: skip
@@ -110,12 +129,13 @@ def _facts(alike: list[Reel]) -> Iterator[tuple[str, str]]:
         value = next(iter(values))
         if len(values) == 1 and value is not None:
             yield name, f"{figure(value)} mm"
-    yield "marked", f"{figure(min(reel.counted_c for reel in alike))} C"
-    yield "material", Material.COPPER.value
 
 
-def _is_as_bought(reel: Reel, bought_c: float) -> bool:
-    return reel.material is Material.COPPER and reel.counted_c >= bought_c and reel.colour != PAIR
+def _common(alike: list[Reel]) -> Iterator[tuple[str, str]]:
+    """The least that is marked on the reels of a size, and that they are of copper, where that is said of each."""
+    yield MARKED, f"{figure(min(reel.counted_c for reel in alike))} C"
+    if all(reel.material is not None for reel in alike):
+        yield MATERIAL, Material.COPPER.value
 
 
 def _readable(shelf: Shelf, tables: Tables) -> Iterator[Reel]:

@@ -5,12 +5,12 @@ from dataclasses import replace
 from functools import cached_property
 
 from fasten.catalog.tables import Tables
-from fasten.catalog.wiring_rules import WiringRules, rule_figure
 from fasten.errors import FastenError
 from fasten.job.store.job_toml import same_name
 from fasten.job.wiring.bulkhead import is_unpassed
 from fasten.job.wiring.holders import holders_of
 from fasten.job.wiring.leads import plugged
+from fasten.job.wiring.measured import with_cable
 from fasten.job.wiring.studs import with_studs
 from fasten.job.wiring.terminals import Place, as_said, kind_of, said_terminals
 from fasten.job.wiring.things import things_of
@@ -22,16 +22,14 @@ from fasten.question.item import item_of
 from fasten.question.read import read_question
 from fasten.question.resolve import resolve as resolve_mount
 from fasten.record import record
-from fasten.text import units
 from fasten.text.names import either
 from fasten.text.shown import shown
-from fasten.text.units import Dimension
 from fasten.wiring.accepted import with_accepted as add_accepted
 from fasten.wiring.feeding import Leg
 from fasten.wiring.fields import CARRIES, FROM, GROUND, LENGTH, NEEDED, TO, read_run
 from fasten.wiring.fuse import is_grounded
 from fasten.wiring.plan import plan_of
-from fasten.wiring.read import read_insulation, read_material, read_system, unknown_end
+from fasten.wiring.read import read_system, unknown_end
 from fasten.wiring.resolve import resolve
 from fasten.wiring.sizing import NoSize, Sized, Sizing
 from fasten.wiring.system import sized_together
@@ -103,7 +101,7 @@ def run_choices(job: Job, tables: Tables) -> tuple[RunChoice, ...]:
             reasons[run.name] = str(error)
 
     def together(legs: Mapping[str, Leg]) -> Mapping[str, Sized]:
-        return sized_together(tuple(legs.values()), tables, things, lambda one: _recorded(one, job, tables))
+        return sized_together(tuple(legs.values()), tables, things, lambda one: with_cable(one, job, tables))
 
     sized = together(legs)
     if (bundled := _bundled(legs, sized, job)) != legs:
@@ -309,28 +307,3 @@ def _choice(run: CableRun, sized: Sized | None, reason: str | None, tables: Tabl
     if isinstance(sized, NoSize):
         return RunChoice(run, None, f"{sized.because}: {sized.fix}", refused=sized)
     return RunChoice(run, answered(sized, tables, run.accepted))
-
-
-def _recorded(sizing: Sized, job: Job, tables: Tables) -> Sized:
-    """The sizes with what was measured of the cable of that size."""
-    if isinstance(sizing, NoSize):
-        return sizing
-    for cable in job.cables:
-        if same_name(cable.name.replace("mm2", "mm²")) == same_name(sizing.size.name):
-            return _measured(sizing, dict(cable.said), tables)
-    return sizing
-
-
-def _measured(sizing: Sizing, said: dict[str, str], tables: Tables) -> Sized:
-    """The sizes with the cable as it is; where it does not do, why not: what is on the reel is what gets laid."""
-    from fasten.wiring.sizing import sized
-
-    mm = {name: units.read(said[name], Dimension.LENGTH, name) for name in ("outside", "conductor") if name in said}
-    run = replace(sizing.run, outside_mm=mm.get("outside"), conductor_mm=mm.get("conductor"), chosen=sizing.size)
-    unmarked_c, _ = rule_figure(tables, WiringRules.INSULATION_UNMARKED)
-    marked_c = read_insulation(said["marked"], tables, "marked") if "marked" in said else None
-    run = replace(run, insulation_c=unmarked_c if marked_c is None else marked_c, marked=marked_c is not None)
-    run = replace(run, material_said="material" in said)
-    if "material" in said:
-        run = replace(run, material=read_material(said["material"], tables, "material"))
-    return sized(run, tables)

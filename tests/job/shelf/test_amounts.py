@@ -119,13 +119,23 @@ def test_a_run_is_cut_from_one_reel() -> None:
 
 
 def test_what_reels_say_of_a_size_counts_where_the_job_says_nothing_of_it() -> None:
-    there = ("cable, 8 AWG, red, 7.2 mm outside, marked 105 C: 10 m",
-             "cable, 8 AWG, black, 7.2 mm outside, 4.2 mm conductor, marked 125 C: 2 m")  # fmt: skip
+    there = ("cable, 8 AWG, red, 7.2 mm outside, marked 105 C, copper: 10 m",
+             "cable, 8 AWG, black, copper, 7.2 mm outside, 4.2 mm conductor, marked 125 C: 2 m")  # fmt: skip
     job = with_reels(Job("", "", "", ()), replace(EMPTY, consumables=there), builtin())
-    said = (("outside", "7.2 mm"), ("marked", "105 C"), ("material", "copper"))
+    said = (("colour", "any colour"), ("outside", "7.2 mm"), ("marked", "105 C"), ("material", "copper"))
     assert [(one.name, one.said) for one in job.cables] == [("8 AWG", said)]
     known = with_reels(job, replace(EMPTY, consumables=("cable, 8 AWG, red, 8 mm outside, marked 105 C",)), builtin())
     assert with_reels(known, replace(EMPTY, consumables=there), builtin()) == known
+
+
+@pytest.mark.parametrize("colour", ["red", "pair"])
+def test_a_reel_of_which_the_metal_is_not_said_is_not_copper(colour: str) -> None:
+    """It says nothing of it to the job either, whatever is measured; all reels of a size must say it."""
+    plain, copper = (f"cable, 8 AWG, {colour}, marked 105 C{more}: 9 m" for more in ("", ", copper"))
+    for there in ((plain,), (plain, copper), (copper, plain)):
+        job = with_reels(Job("", "", "", ()), replace(EMPTY, consumables=there), builtin())
+        assert [(one.name, "material" in dict(one.said)) for one in job.cables] == [("8 AWG", False)]
+    assert with_reels(Job("", "", "", ()), replace(EMPTY, consumables=(copper,)), builtin()).cables == ()
 
 
 @pytest.mark.parametrize("more", ["", ", marked 90 C", ", copper-clad, marked 105 C"])

@@ -21,6 +21,7 @@ from fasten.wiring.crimps import SAME, colour_range, coloured
 from fasten.wiring.parts import CABLE, SHRINK
 from fasten.wiring.read import read_size
 from fasten.wiring.ways import TUBE
+from fasten.wiring.words import Material
 
 _N = r"[0-9]+(?:\.[0-9]+)?"
 _COLOUR = re.compile(r"\b(?P<n>red|black|blue|yellow|white|grey|green|orange|brown|purple|pink)\b")
@@ -29,6 +30,7 @@ _POST = re.compile(r"(?:post )?(?P<n>[+-]|positive|negative|plus|minus)(?= |$)")
 _MARKED = re.compile(r"\b(?P<n>[0-9]{2,3}) ?°? ?c\b")
 _OUTSIDE = re.compile(rf"\b(?P<n>{_N}) ?mm (?:outside|od)\b")
 _PAIR = re.compile(r"\b(?:speaker|loudspeaker|figure.?8|twin|two.?core|two conductors|pair)\b")
+_COPPER = re.compile(r"\bcopper\b(?!.clad)|\bofc\b")
 _CLAD = re.compile(r"\b(?:cca|copper.clad)\b")
 _SHRINK = re.compile(rf"\b(?P<n>{_N}/{_N})")
 _LINED = re.compile(r"\b(?:adhesive|glue)")
@@ -70,12 +72,20 @@ def cable(tokens: Tokens, tables: Tables) -> Read:
         return Asked(tokens.line, f"{error.what}: which size is it?", (), tokens.count)
     outside, marked = _found(_OUTSIDE, plain), _found(_MARKED, plain)
     said = (size, colour, f"{outside} mm outside" if outside else "", f"marked {marked} °C" if marked else "",
-            "copper-clad" if _CLAD.search(plain) else "")  # fmt: skip
+            _metal(plain))  # fmt: skip
     name = ", ".join((CABLE, *filter(None, said)))
     notes = () if marked else ("unmarked counts for 75 °C",)
+    notes = (*notes, *(() if _metal(plain) else ("copper or copper-clad is not said: to be seen before a run of it",)))
     amount = _amount(tokens)
     notes = (*notes, *(() if amount else ("no length said: it is there and not counted",)))
     return ReadNames(Sort.CONSUMABLE, (name if amount is None else written(name, amount),), notes)
+
+
+def _metal(plain: str) -> str:
+    """What cable is of; empty where a line does not say it."""
+    if _CLAD.search(plain):
+        return Material.CLAD.value
+    return Material.COPPER.value if _COPPER.search(plain) else ""
 
 
 def shrink(tokens: Tokens, tables: Tables) -> Read:
