@@ -20,6 +20,7 @@ from fasten.model import (
     MoreBehind,
     MountPoint,
     OnFrame,
+    Position,
     Proposal,
     Refusal,
     Removals,
@@ -34,11 +35,11 @@ from fasten.proof.fit import water
 from fasten.proof.fit.every import Alike, alike, fit_checks
 from fasten.proof.loads import loads_of
 from fasten.proof.modes.faces import last_resort
-from fasten.proof.modes.mode import Mode
+from fasten.proof.modes.mode import UNDER_HEAD, Mode
 from fasten.proof.opened import removals_hold
 from fasten.proof.strength import Asked, Found, asked, exemptions, overloaded, strength_checks
 from fasten.proof.torque import forming, tightening
-from fasten.proof.torque.limits import Limit
+from fasten.proof.torque.limits import ON_ITEM, Limit
 from fasten.proof.torque.tightening import Limits, Torqued, Window
 
 # Where these fail, no strength can be calculated.
@@ -99,6 +100,7 @@ class Proving:
 
     def __init__(self, mount: MountPoint, method: Proved, demands: tuple[Demand, ...], tables: Tables) -> None:
         self._mount, self._method, self._loads, self._tables = mount, method, loads_of(demands), tables
+        self._under_heads = set[tuple[object, ...]]()
 
     def within(self, most: float, joint: Joint) -> Proposal | Refusal | None:
         """What `prove_within` says of a joint."""
@@ -143,6 +145,8 @@ class Proving:
 
     def _within(self, most: float, joint: Joint) -> Proposal | Refusal | None:
         mount, tables = self._mount, self._tables
+        if most < 1 and self._under_heads and _but_for_behind(joint) in self._under_heads:
+            return None
         refused = self._gate or grounds.off_its_stud(joint, mount) or _loose(joint)
         if refused is not None:
             return _counted(refused, most)
@@ -164,12 +168,14 @@ class Proving:
             if one.mode.applies(joint):
                 capacity = one.mode.found(joint, mount, tables)
                 if most < 1 and overloaded(one, capacity, tables):
+                    self._keep_in_mind(joint, under_head=one.mode.subjects == UNDER_HEAD)
                     return None
                 found.append((one.mode, capacity))
         tightened = method.torque(joint, mount, self._loads, method.limits, tables)
         tightened = forming.with_own(tightened, joint, mount, tables)
         window = tightened if isinstance(tightened, Window) else None
         if most < 1 and window is not None and not window.holds:
+            self._keep_in_mind(joint, under_head=window.upper.name == ON_ITEM)
             return None
         tight = () if window is None else tightening.checks(joint, window, tables)
         failing += len(_failed(tight))
@@ -195,6 +201,24 @@ class Proving:
             exempt=exemptions(joint, modes, method.EXEMPT), last_resort=last_resort(joint, mount, tables),
             ground=grounds.ground_joint(mount, tables),
         )  # fmt: skip
+
+    def _keep_in_mind(self, joint: Joint, *, under_head: bool) -> None:
+        """That what the head rests on gives way, as it does whatever lies behind: no such joint is tried again.
+
+        Own test pieces may be of one part alone.
+        """
+        if under_head and not self._mount.tests:
+            self._under_heads.add(_but_for_behind(joint))
+
+
+def _but_for_behind(joint: Joint) -> tuple[object, ...]:
+    """What decides whether its head sinks into what it rests on, at the torque that its clamp needs."""
+    screw, receiver = joint.screw, joint.receiver
+    return (
+        None if screw is None else (screw.thread, screw.class_, screw.finish, screw.head_mm),
+        None if receiver is None else (receiver.thread, receiver.series, receiver.length_mm), joint.kind,
+        joint.lock.key, joint.oversize_mm, tuple([part for part in joint.washers if part.place is Position.HEAD]),
+    )  # fmt: skip
 
 
 def unproved(joint: Joint, mount: MountPoint, tables: Tables) -> Proposal:

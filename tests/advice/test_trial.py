@@ -240,3 +240,17 @@ def test_no_joint_of_a_thread_past_help_is_proved_with_anything_wider(heavy: lis
                     assert isinstance(prove(joint, mount, method, loads, TABLES), Refusal)
                     refused.add(method.NAME)
     assert refused >= {"through_bolt", "rivet_nut", "tapped_hole", "screw_in_insert", "tee_nut"}
+
+
+def test_what_a_proof_keeps_in_mind_turns_no_other(heavy: list[MountPoint]) -> None:
+    """Of joints that are proved in turn each is refused or not as by itself: what sank in under a head as well."""
+    kept = 0
+    for mount in (*asked()[:12], *heavy):
+        loads = demands(mount, TABLES)
+        for method in (method for method in METHODS if gates(method, mount, TABLES) is None):
+            proving = Proving(mount, method, loads, TABLES)
+            for joint in (*joints(method, mount, TABLES), *wide(method, mount)):
+                alone = prove_within(0, joint, mount, method, loads, TABLES)
+                assert proving.within(0, joint) == alone
+                kept += alone is None
+    assert kept > 500

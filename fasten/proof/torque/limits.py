@@ -23,7 +23,7 @@ from fasten.proof.modes.mode import Capacity
 from fasten.proof.torque import ring
 from fasten.record import lean, record
 
-IN_SHEET = "thread in the sheet"
+IN_SHEET, ON_ITEM = "thread in the sheet", "pressure under the head"
 SPIN_OUT = "spin-out x min(sheet, most) / tested"
 
 
@@ -240,7 +240,7 @@ def item_limit(joint: Joint, mount: MountPoint, nut_factor: float, scatter: floa
     """Bearing under the head, and at the limiter that the clamp goes through, on board, plastic or laminate."""
     pressed = limiter_fit.pressed(joint, mount, tables)
     if material(tables, mount.item_material).family in item_modes.SOFT:
-        pressed.append(("pressure under the head", item_modes.PRESSURE.capacity(joint, mount, tables)))
+        pressed.append((ON_ITEM, item_modes.PRESSURE.capacity(joint, mount, tables)))
     return [pressure_limit(name, joint, held, nut_factor, scatter) for name, held in pressed]
 
 
