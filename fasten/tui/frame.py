@@ -28,6 +28,7 @@ from fasten.tui.state.open_shelf import OpenShelf
 from fasten.tui.state.outcome import labelled
 from fasten.tui.terminal.clock import time_of_day, time_written
 from fasten.tui.terminal.kept_look import OWN_LOOK, KeptLook
+from fasten.tui.terminal.sparing import SparingCompositor
 from fasten.tui.terminal.working import Working
 from fasten.tui.widgets.button import Button
 from fasten.tui.widgets.foot import FootLine
@@ -93,7 +94,9 @@ class Frame(Working):
         """A screen with the classes of its size from the start, so that nothing on it is styled twice."""
         sizes = ((self.size.width, self.HORIZONTAL_BREAKPOINTS), (self.size.height, self.VERTICAL_BREAKPOINTS))
         classes = (max(point for point in points if point[0] <= size)[1] for size, points in sizes)
-        return Screen(id="_default", classes=" ".join(classes))
+        screen: Screen[None] = Screen(id="_default", classes=" ".join(classes))
+        screen._compositor = SparingCompositor()
+        return screen
 
     def compose(self) -> ComposeResult:
         yield self._title
