@@ -4,6 +4,7 @@ Whatever is not said stays unsaid: nothing here fills a gap.
 """
 
 from collections.abc import Mapping
+from functools import lru_cache
 from typing import Any
 
 from fasten.catalog.tables import Tables
@@ -11,6 +12,8 @@ from fasten.errors import FastenError
 from fasten.model import Pattern, Question
 from fasten.question import fields
 from fasten.question.fields import field_named, missing, preset_of
+
+_MOST_KEPT = 1024
 
 
 def read_question(said: Mapping[str, str], tables: Tables) -> Question:
@@ -36,13 +39,22 @@ def read_question(said: Mapping[str, str], tables: Tables) -> Question:
     return question
 
 
-def _of(field: fields.Field, text: str | None, item: str | None, tables: Tables) -> dict[str, Any]:
+def _of(field: fields.Field, text: str | None, item: str | None, tables: Tables) -> Mapping[str, Any]:
     """What a field fills from its text; nothing where none was written. Raises FastenError where it needs one."""
     if text is not None:
-        return field.read(text, tables)
+        return values_of(field.name, text, tables)
     if isinstance(field.unsaid, fields.Needed) and preset_of(field, item, tables) is None:
         raise missing(field)
     return {}
+
+
+@lru_cache(_MOST_KEPT)
+def values_of(name: str, text: str, tables: Tables) -> Mapping[str, Any]:
+    """What a text of a field fills, by attribute: few are others from one key, or question, to the next.
+
+    Raises: FastenError, its `where` the field.
+    """
+    return field_named(name).read(text, tables)
 
 
 def check_count(pattern: Pattern, count: int) -> None:

@@ -86,12 +86,12 @@ def _wrapped(cells: Sequence[_Cell], width: int) -> list[list[_Cell]]:
     lines: list[list[_Cell]] = [[]]
     room = width
     for piece in _pieces(cells):
-        needed = cell_len("".join(letter for letter, _, _ in piece).rstrip())
-        if needed > room and lines[-1]:
+        text = "".join([letter for letter, _, _ in piece])
+        if cell_len(text.rstrip()) > room and lines[-1]:
             lines.append([])
             room = width
         lines[-1] += piece[:width]
-        room -= sum(cell_len(letter) for letter, _, _ in piece)
+        room -= _columns(text)
     return lines
 
 
@@ -111,15 +111,15 @@ def _line(cells: Sequence[_Cell]) -> Line:
     while cells and cells[-1][0] == " ":
         cells.pop()
     return tuple(
-        ("".join(letter for letter, _, _ in run), style)
-        for (style, _), run in groupby(cells, key=lambda cell: (cell[1], cell[2]))
+        ("".join([letter for letter, _, _ in run]), style)
+        for (style, _), run in groupby(cells, key=lambda cell: cell[1:])
     )
 
 
 def _spans(cells: Sequence[_Cell]) -> tuple[tuple[int, int, int], ...]:
     spans, column = [], 0
     for place, run in groupby(cells, key=lambda cell: cell[2]):
-        wide = sum(cell_len(letter) for letter, _, _ in run)
+        wide = _columns("".join([letter for letter, _, _ in run]))
         if place >= 0:
             spans.append((column, column + wide, place))
         column += wide
@@ -129,8 +129,13 @@ def _spans(cells: Sequence[_Cell]) -> tuple[tuple[int, int, int], ...]:
 def _cut(line: Sequence[_Cell], last: Sequence[_Cell], width: int) -> list[_Cell]:
     """The line with a sign that there is more, and the last word after it, which would not be seen."""
     end: list[_Cell] = [(letter, _ROUND, -1) for letter in (" … " if last else " …")] + list(last)
-    room = width - sum(cell_len(letter) for letter, _, _ in end)
     kept = list(line)
-    while kept and (sum(cell_len(letter) for letter, _, _ in kept) > room or kept[-1][0] == " "):
-        kept.pop()
+    over = _columns("".join([letter for letter, _, _ in kept + end])) - width
+    while kept and (over > 0 or kept[-1][0] == " "):
+        over -= cell_len(kept.pop()[0])
     return kept + end
+
+
+def _columns(letters: str) -> int:
+    """How many columns letters take, each by itself, also where it joins the one before."""
+    return len(letters) if letters.isascii() else sum(map(cell_len, letters))

@@ -14,7 +14,7 @@ from fasten.job.words import Pin, Shelf
 from fasten.model import Advice, Boss, Carried, MountPoint, Origin, Panel, Refusal
 from fasten.question import fields
 from fasten.question.fields import Field, bound_of
-from fasten.question.read import read_question
+from fasten.question.read import read_question, values_of
 from fasten.question.resolve import resolve
 from fasten.report.safe import safe
 from fasten.text.figures import figure, mm, with_unit, words
@@ -138,7 +138,7 @@ def read_one(name: str, text: str, tables: Tables) -> Reading:
     field = fields.field_named(name)
     try:
         taken = completed(field, text.strip(), tables)
-        values = field.read(taken, tables)
+        values = values_of(name, taken, tables)
     except FastenError as error:
         return Reading(text, why=_sentence(error))
     is_begun = taken != text.strip() and _folded(text) not in _names(field, tables)
