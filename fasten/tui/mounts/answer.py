@@ -11,14 +11,13 @@ from textual.containers import Vertical, VerticalScroll
 from textual.events import Click, Resize
 from textual.geometry import Size
 from textual.message import Message
-from textual.widgets import Static
 
 from fasten.question.fields import NEEDED
 from fasten.text.names import capital
 from fasten.tui.drawn.band import band
 from fasten.tui.drawn.runs import Line, plain
 from fasten.tui.state.outcome import Good, Outcome, label
-from fasten.tui.widgets.content import content, tapped
+from fasten.tui.widgets.content import tapped
 from fasten.tui.widgets.lines import Lines
 
 if TYPE_CHECKING:
@@ -46,7 +45,7 @@ class AnswerPanel(Vertical):
         super().__init__(id="answer")
         self._good: Good | None = None
         self._start = "\n\n".join((_START, *problems))
-        self._band = Static(id="band", markup=False)
+        self._band = Lines("", "band")
         self._words = Lines(self._start, "words")
         self._changed = ""  # what of its entry has changed since; empty while the answer is current
         self._outcome = Outcome()
@@ -92,7 +91,7 @@ class AnswerPanel(Vertical):
         width = min(max(columns, _LEAST_COLUMNS), _MOST_COLUMNS)
         size = Size(width, self.app.size.height)
         row, first, _ = _drawn(outcome.good, "", _left(outcome), (), size, self.app.theme, None, outcome.asked)
-        self._band.update(content([row]), layout=False)
+        self._band.draw([row])
         self._words.begin(first)
         self._written, self._has_first = (), True
         return True
@@ -129,13 +128,13 @@ class AnswerPanel(Vertical):
         self._written = asked
         if self._good is None:
             row, more = band(False, "NO ANSWER YET", left, width)
-            self._band.update(content([row]), layout=False)
+            self._band.draw([row])
             self._words.write("\n".join((*map(plain, more), *([""] if more else []), self._start)))
             return
         row, first, rest = _drawn(
             self._good, self._changed, left, held, Size(width, height), look, self._kept, self._outcome.asked
         )
-        self._band.update(content([row]), layout=False)  # it is one row high, whatever it says
+        self._band.draw([row])
         if self._scroll.scroll_offset.y or self._has_first:
             self._words.draw(chain(first, rest))
             self._has_first = False

@@ -16,6 +16,7 @@ from textual.widgets.input import Selection
 from fasten.report.safe import safe
 from fasten.tui.state.outcome import Reading
 from fasten.tui.widgets.content import content
+from fasten.tui.widgets.lines import Lines
 from fasten.tui.widgets.text_fields import SizeField
 
 _BAR = "▌"
@@ -67,7 +68,9 @@ class EntryField(SizeField):
         return self._keys_to_come > 0 or self.app.message_queue_size > 0
 
     def post_message(self, message: Message) -> bool:
-        """Count the keys that are still to come."""
+        """Count the keys that are still to come; who is called has no use for a message beside."""
+        if self._tell is not None and isinstance(message, Input.Changed):
+            return False
         is_posted = super().post_message(message)
         self._keys_to_come += is_posted and isinstance(message, Key)
         return is_posted
@@ -98,7 +101,7 @@ class EntryLine(Vertical):
         super().__init__(id="entry-line")
         self.field = EntryField(typed, blink=blink)
         self._label = Static(id="entry-label", markup=False)
-        self._beside = Static(id="entry-beside", markup=False)
+        self._beside = Lines("", "entry-beside")
         self._beneath = Static(id="entry-beneath", markup=False)
         self._shown: tuple[str, Reading | None, str, str] = ("", None, "", "")
         self._noted: tuple[str, str, str] | None = None  # what stands beside and beneath, in which role
@@ -159,7 +162,7 @@ class EntryLine(Vertical):
         was, self._noted = self._noted, (beside, beneath, role)
         if self._noted == was:
             return
-        self._beside.update(content([((f" {beside}" if beside else "", role),)]), layout=False)
+        self._beside.draw([((f" {beside}", role),) if beside else ()])
         self._beneath.update(content([((beneath, role),)]) if beneath else Content(""),
                              layout=was is None or was[1] != beneath)  # fmt: skip
         if beneath:

@@ -40,8 +40,7 @@ class Lines(Static):
     def begin(self, lines: Iterable[Line]) -> None:
         """Show these lines in the place of as many; what stands beneath them stays until all are drawn."""
         self._rest = iter(())
-        begun = tuple(lines)
-        self._show((*begun, *(self._lines[len(begun) :] if self._is_fit(self.size.width) else ())))
+        self._show_over(tuple(lines))
 
     def draw(self, lines: Iterable[Line], rest: Iterable[Line] | None = None) -> None:
         """Show these lines; the rest that follows them is made and shown on the next frame.
@@ -53,20 +52,29 @@ class Lines(Static):
         if rest is None:
             self._show(begun)
             return
-        beneath = self._lines[len(begun) :] if self._is_fit(self.size.width) else ()
-        self._show((*begun, *beneath))
+        self._show_over(begun)
         self.call_after_refresh(self._go_on, begun, self._rest)
 
     def _go_on(self, begun: tuple[Line, ...], rest: Iterator[Line]) -> None:
         if rest is self._rest:  # else another answer has come since
             self._show((*begun, *rest))
 
+    def _show_over(self, begun: tuple[Line, ...]) -> None:
+        """Show these lines in the place of as many, above what stands beneath; that is no wider than all was."""
+        beneath = self._lines[len(begun) :] if self._is_fit(self.size.width) else ()
+        wide = max(map(columns, begun), default=0)
+        self._put((*begun, *beneath), max(wide, self._wide) if beneath else wide)
+
     def _show(self, lines: tuple[Line, ...]) -> None:
+        """Show these lines alone, and keep no others."""
+        self._kept = {line: self._kept[line] for line in lines if line in self._kept}
+        self._put(lines, max(map(columns, lines), default=0))
+
+    def _put(self, lines: tuple[Line, ...], wide: int) -> None:
         """Where there are as many lines as before, those alone that are others are drawn, and nothing is laid out."""
         width, were = self.size.width, self._lines
         was_fit = self._is_fit(width)
-        self._lines, self._wide = lines, max(map(columns, lines), default=0)
-        self._kept = {line: self._kept[line] for line in lines if line in self._kept}
+        self._lines, self._wide = lines, wide
         if not (was_fit and self._is_fit(width) and len(lines) == len(were)) or self.text_selection is not None:
             self.refresh(layout=True)
         elif lines != were:

@@ -5,10 +5,9 @@ from collections.abc import Sequence
 from textual.events import Click, Resize
 from textual.geometry import Size
 from textual.message import Message
-from textual.widgets import Static
 
 from fasten.tui.drawn.sentence import Sentence, Word, height_of, sentence_of
-from fasten.tui.widgets.content import content
+from fasten.tui.widgets.lines import Lines
 
 _PHONE = 60  # columns, under which a tap opens the words as rows
 _LOW = 20  # rows of a screen, under which the sentence has two
@@ -16,7 +15,7 @@ _FOLDED, _FOLDED_PHONE = 2, 4
 _UNFOLDED_PART = 3  # of the screen, at most, that all of its words take
 
 
-class SentenceLine(Static):
+class SentenceLine(Lines):
     """The whole question, as high whatever it says, so that what stands beneath it stays where it is."""
 
     class Tapped(Message):
@@ -27,7 +26,7 @@ class SentenceLine(Static):
             self.place = place
 
     def __init__(self) -> None:
-        super().__init__(id="sentence", markup=False)
+        super().__init__("", "sentence")
         self._words: Sequence[Word] = ()
         self._current = 0
         self.drawn = Sentence((), ())
@@ -67,7 +66,9 @@ class SentenceLine(Static):
         rows, was = self._rows(width), self.drawn
         self.drawn = sentence_of(self._words, len(self._words) if self._is_read else self._current, width, rows)
         if self.drawn != was:
-            self.update(content(self.drawn.rows), layout=len(was.rows) != rows or self.size.height != rows)
+            self.draw(self.drawn.rows)
+            if self.size.height != rows:
+                self.refresh(layout=True)
 
     def on_click(self, event: Click) -> None:
         place = self.drawn.at(event.x, event.y)
