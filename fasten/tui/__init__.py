@@ -11,6 +11,7 @@ if TYPE_CHECKING:
 
 COLLECTED = (10_000, 10, 25)  # after so many objects, and so many rounds
 _SWITCHED_S = 0.001  # what reads the keys and writes the screen waits no longer for what calculates
+_FRAMES = "240"  # a second, at most: a key is not to wait for its frame because the cursor has just blinked
 _DRAWN = "│─▓╱▉·…"
 _TWINS = "fasten pick ITEM --onto … --removed … and fasten look … answer in plain text"
 _JOB_TWINS = "fasten work, fasten hardware and fasten ready show the same of a job in plain text"
@@ -44,6 +45,7 @@ def run(argv_job: str | None = None, *, tables: "Tables | None" = None) -> int:
     gc.set_threshold(*COLLECTED)
     gc.disable()
     sys.setswitchinterval(_SWITCHED_S)
+    os.environ.setdefault("TEXTUAL_FPS", _FRAMES)
 
     from fasten.commands._folders import data_folder, jobs_folder, shelf_path, state_folder, written_folder
     from fasten.commands._streams import say

@@ -28,6 +28,7 @@ if TYPE_CHECKING:
 
 Asked = tuple[dict[str, str], Shelf | None, Beside]
 PAUSE_S = 0.02  # of typing, before the answer is worked out anew where it is not worked out at once
+REST_S = 0.01  # after the first answer, which is on the terminal by then, until all else of it is worked out
 QUICK_S = 0.05  # an answer that took longer waits for the pause, so that what is typed is seen before it
 
 
@@ -55,7 +56,8 @@ class MountsPlace(Vertical):
         self.before: Mount | None = None  # as it was when its twins were thought of last
         self.hand = STALE  # which mount point the fields are of
         self.outcome = Outcome()
-        self._worked_out: Asked = {}, None, Beside()  # what it is the outcome of
+        # What it is the outcome of; nothing while more than that is shown.
+        self._worked_out: Asked | None = {}, None, Beside()
         self._whole: dict[str, str] = {}  # what each field said last in whole words, or as it was left
         self._understood: dict[str, str] = {}  # the fields as they were when last worked out without a fault
 
@@ -116,7 +118,10 @@ class MountsPlace(Vertical):
         self.form.resume()
 
     def _typed(self) -> None:
-        """Answer in the frame that shows the key, unless more was typed or the last answer took long."""
+        """Answer in the frame that shows the key, unless more was typed or the last answer took long.
+
+        What is left of the answer to the key before is not worked out any more.
+        """
         if self._pause is not None:
             self._pause.stop()
             self._pause = None
@@ -129,7 +134,7 @@ class MountsPlace(Vertical):
         self._begun_s = thread_time()
         self._is_due = self._shows_first()
         if self._is_due:
-            self.call_after_refresh(self._typed_whole)
+            self._pause = self.set_timer(REST_S, self._typed_whole)  # which the next key stops
         else:
             self._typed_whole()
 
@@ -147,6 +152,7 @@ class MountsPlace(Vertical):
         found = self._considered(*asked, only_first=True)
         if found.good is None or not found.good.advice.answers or not self.answer.show_first(found):
             return False
+        self._worked_out = None
         self.form.show(found)
         return True
 
@@ -199,10 +205,10 @@ class MountsPlace(Vertical):
         return {name: reading.taken for name, reading in readings if not reading.why and counts(reading)}
 
     def _work_out(self) -> None:
-        self._worked_out = self._asked()
-        self.outcome = self._considered(*self._worked_out)
+        self._worked_out = asked = self._asked()
+        self.outcome = self._considered(*asked)
         if not self.outcome.is_fault:
-            self._understood = self._worked_out[0]
+            self._understood = asked[0]
             said = {name: text for name, text in self._whole.items() if name in self.outcome.readings}
             self._whole = said | self._taken(lambda reading: not reading.is_begun)
         self.form.show(self.outcome)

@@ -1,0 +1,84 @@
+"""Typing ahead: only what stands there at last is answered, and it is drawn as if all of the screen were."""
+
+from collections.abc import Callable
+from unittest.mock import patch
+
+import pytest
+from textual._compositor import ChopsUpdate, Compositor
+from textual.pilot import Pilot
+
+from fasten.tui.mounts import entry
+from fasten.tui.terminal.sparing import SparingCompositor
+
+from .pilot import AMPLIFIER, app_of, drive, flat, hit, press, say, seen, settle, until, wide_or_narrow
+
+MOST_ANSWERS = 3  # to the first of many keys, where more are not there yet, then the first to all, and the whole of it
+
+
+def test_what_stood_between_is_not_answered() -> None:
+    async def told(pilot: Pilot[None]) -> None:
+        await say(pilot, *AMPLIFIER)
+        await press(pilot, "up", "up", *"steel 1 mm")
+        with patch.object(entry, "consider", wraps=entry.consider) as considered:
+            hit(pilot, *["backspace"] * 10, *"aluminium 2 mm")
+            await settle(pilot)
+        assert considered.call_count <= MOST_ANSWERS
+        assert "aluminium 2 mm" in flat(pilot)
+        assert app_of(pilot).mounts.outcome.good is not None
+
+    drive((80, 24), told)
+
+
+@pytest.mark.slow
+def test_a_text_that_comes_back_before_the_next_was_answered_whole_has_its_own_answer() -> None:
+    async def told(pilot: Pilot[None]) -> None:
+        await say(pilot, *AMPLIFIER)
+        await press(pilot, "up", "up", *"aluminium 9 mm", "left", "left", "left")
+        was = seen(pilot)
+        mounts = app_of(pilot).mounts
+        with patch("fasten.tui.mounts.mounts.REST_S", 60.0):
+            hit(pilot, "backspace", *"2")
+            await until(pilot, lambda: "aluminium 2 mm" in flat(pilot))
+            assert mounts.is_waiting, "the rest of its answer comes later"
+        await press(pilot, "backspace", *"9")
+        assert seen(pilot) == was
+
+    drive((80, 24), told)
+
+
+@pytest.mark.slow
+@wide_or_narrow
+def test_what_is_drawn_is_as_if_all_of_it_were(size: tuple[int, int]) -> None:
+    drawn: list[int] = []
+
+    def both(compositor: SparingCompositor) -> ChopsUpdate | None:
+        dirty = set(compositor._dirty_regions)
+        ours = sparing(compositor)
+        compositor._dirty_regions |= dirty
+        theirs = Compositor.render_partial_update(compositor)
+        assert (ours is None) == (theirs is None)
+        if ours is not None and theirs is not None:
+            assert _cells(ours) == _cells(theirs)
+            drawn.append(len(ours.spans))
+        return ours
+
+    async def told(pilot: Pilot[None]) -> None:
+        await say(pilot, *AMPLIFIER)
+        await press(pilot, "up", "up", *"aluminium 3.45 mm", "up", *"speak", "down", "pagedown", "pageup")
+        await press(pilot, ";", "escape", ";", "b")
+        await press(pilot, "down", "down", ";", "m")
+
+    sparing: Callable[[SparingCompositor], ChopsUpdate | None] = SparingCompositor.render_partial_update
+    with patch.object(SparingCompositor, "render_partial_update", both):
+        drive(size, told, is_drawn=True)
+    assert len(drawn) > len("speak"), "each of the keys changes something"
+
+
+def _cells(update: ChopsUpdate) -> list[tuple[int, int, object]]:
+    """What stands where of each span that is drawn anew."""
+    return [
+        (y, at, strip)
+        for y, left, right in update.spans
+        for (at, strip), end in zip(update.chops[y].items(), update.chop_ends[y], strict=True)
+        if at < right and end > left
+    ]
