@@ -1,9 +1,12 @@
 """What fills the blanks of a step or caution of a run, such as {pieces} or {turns}."""
 
 from collections.abc import Callable, Mapping
+from dataclasses import replace
 
 from fasten.catalog.wiring_rules import WiringRules, rule_figure
 from fasten.mechanics.wiring import drop_v
+from fasten.model import Status
+from fasten.model.check import worst
 from fasten.text.figures import figure
 from fasten.text.names import capital
 from fasten.text.rounding import rounded_down, rounded_up
@@ -13,6 +16,8 @@ from fasten.wiring.covers import outside_of
 from fasten.wiring.ends import NONE, EndFit, Turn
 from fasten.wiring.parts import part_words, pieces_of
 from fasten.wiring.pieces import Piece
+from fasten.wiring.sizing import NoSize, sized, title_of
+from fasten.wiring.words import RunWhere
 
 NOTHING = "-"
 Fills = Callable[[Done], str]
@@ -177,6 +182,16 @@ def _at_studs(done: Done) -> str:
     return " and ".join(f"{count} lugs end at {shown(stud)}" for stud, count in done.sizing.run.at_studs)
 
 
+def _hot(done: Done) -> str:
+    """What the run would get in the engine bay."""
+    hot = sized(replace(done.sizing.run, where=RunWhere.ENGINE_BAY), done.tables)
+    if isinstance(hot, NoSize):
+        return "another way, as no size does"
+    if worst(hot.checks) is Status.FAILS:
+        return f"more than {hot.size.name}"
+    return "the same cable and fuse" if title_of(hot) == title_of(done.sizing) else title_of(hot)
+
+
 BLANKS: Mapping[str, Fills] = {
     "pieces": _pieces, "middle marker": _middle, "strips": _strips, "shrinks": _shrinks, "before crimp": _before_crimp,
     "crimps": _crimps, "bares": _bares, "pull": _pull, "turns": _turns, "bend": _bend, "ends": _ends,
@@ -187,5 +202,5 @@ BLANKS: Mapping[str, Fills] = {
     "limit": lambda done: rounded_down(done.sizing.run.limit_v, 3),
     "ground": lambda done: figure(done.sizing.run.ground_mm or done.sizing.run.length_mm),
     "ground most": lambda done: figure(rule_figure(done.tables, WiringRules.GROUND_MOST)[0]),
-    "at studs": _at_studs,
+    "at studs": _at_studs, "hot": _hot,
 }  # fmt: skip

@@ -49,6 +49,7 @@ CONDITIONS: Mapping[str, Holds] = {
     "copper-clad":    lambda d: d.sizing.run.material is Material.CLAD,
     "over limit":     lambda d: d.sizing.over_limit_v > 0,
     "engine bay":     lambda d: d.sizing.run.where in (RunWhere.ENGINE_BAY, RunWhere.EXHAUST),
+    "place assumed":  lambda d: d.sizing.conductor is not None and d.sizing.run.place_assumed,
     # the fuse and the ground
     "fuse":           lambda d: d.sizing.fuse is not None,
     "two batteries":  lambda d: d.sizing.fuse is not None and d.sizing.fuse.count > 1,

@@ -5,11 +5,10 @@ from functools import lru_cache
 
 from fasten.advice.tasks import once
 from fasten.model.plan import Label, Plan
-from fasten.text.figures import figure
 from fasten.wiring.blanks import turns_in_brief
 from fasten.wiring.conditions import Done, holding
 from fasten.wiring.parts import consumable_needs, markers_of, part_needs, tool_needs
-from fasten.wiring.sizing import MOST_KEPT, Sizing, nameless
+from fasten.wiring.sizing import MOST_KEPT, nameless, title_of
 from fasten.wiring.wired import Wired
 from fasten.wiring.work import cautions_of, steps_of
 
@@ -33,14 +32,3 @@ def plan_of_any_name(done: Done) -> Plan:
                     turns=turns_in_brief(done)),
         markers=markers_of(done),
     )  # fmt: skip
-
-
-def title_of(sizing: Sizing) -> str:
-    """The cable, and its fuses, or the one before it that protects it as well."""
-    cable = f"{sizing.size.name} {sizing.run.material.value}"
-    fuse = sizing.fuse
-    before_a = sizing.run.upstream_fuse_a
-    if fuse is None:
-        return cable if before_a is None else f"{cable}, behind the {figure(before_a)} A fuse"
-    count = f"{fuse.count} fuses of {figure(fuse.rating_a)} A" if fuse.count > 1 else f"{figure(fuse.rating_a)} A fuse"
-    return f"{cable}, {count}"

@@ -55,6 +55,7 @@ def resolve(question: Question, tables: Tables, names: tuple[str, ...] = ()) -> 
         series=_series(question), where=question.where or RunWhere.CABIN, through=question.through, supply_v=supply_v,
         body_mohm=question.body_mohm or 0.0,
         material_said=question.material is not None or question.cable is None,
+        place_assumed=question.where is None and (is_battery(question.from_) or is_battery(question.to)),
         from_sources=tuple(dict.fromkeys(filter(None, sources))),
     )  # fmt: skip
 

@@ -104,6 +104,17 @@ def nameless(sizing: Sizing) -> Sizing:
     return replace(sizing, run=replace(sizing.run, name=""))
 
 
+def title_of(sizing: Sizing) -> str:
+    """The cable, and its fuses, or the one before it that protects it as well."""
+    cable = f"{sizing.size.name} {sizing.run.material.value}"
+    fuse = sizing.fuse
+    before_a = sizing.run.upstream_fuse_a
+    if fuse is None:
+        return cable if before_a is None else f"{cable}, behind the {figure(before_a)} A fuse"
+    count = f"{fuse.count} fuses of {figure(fuse.rating_a)} A" if fuse.count > 1 else f"{figure(fuse.rating_a)} A fuse"
+    return f"{cable}, {count}"
+
+
 def sized(run: Run, tables: Tables) -> Sizing | NoSize:
     """The cable and fuse of a run, or why there are none."""
     found = sized_of_any_name(replace(run, name=""), tables)

@@ -240,7 +240,8 @@ class Run:
     `body_mohm` is of the body as measured, 0 where it is not: then it is in no voltage drop. `material_said` where it
     is known what the cable is of. `unplaced` are the sections it goes through of which the place is not known,
     `proposed` what of it decides and was only proposed. `unpassed` where it lies on both sides of the bulkhead and goes
-    through no hole. `leads_before` and `leads_behind` are in series with a loudspeaker lead.
+    through no hole. `place_assumed` where it begins or ends at a battery and nothing says where it lies. `leads_before`
+    and `leads_behind` are in series with a loudspeaker lead.
     """
 
     name: str
@@ -289,5 +290,6 @@ class Run:
     unpassed: bool = False
     from_holder: bool = False
     to_holder: bool = False
+    place_assumed: bool = False
     leads_before: Joined = Joined()
     leads_behind: Joined = Joined()

@@ -7,6 +7,8 @@ from fasten.job.wiring.runs import named_run, run_choices
 from fasten.job.words import CableRun, Mount, Recorded
 from fasten.job.work import work_sheet
 from fasten.report.job.work import work_document
+from fasten.report.wire.as_text import wire_text
+from fasten.wiring.wired import Wired
 from fasten.wiring.words import RunWhere
 
 from .test_runs import JOB, TABLES, THROUGH, found
@@ -110,3 +112,34 @@ def test_the_label_of_a_run_says_how_tight_its_ends_are_and_nothing_where_none_i
     assert "N·m" in said["mono ground"]
     assert said["bonnet"] == ""
     assert not [line for card in labels.lines for line in card if card[0].startswith("bonnet") and "torque" in line]
+
+
+FAR = cable("far", "battery stud M8", "96.6 A")
+UNDERFLOOR = Recorded("floor", (("where", "underfloor"), ("length", "3 m")))
+
+
+def answer_of(said: CableRun, *sections: Recorded) -> tuple[Wired, str]:
+    """What a run alone gets, and its cautions."""
+    choice = named_run(run_choices(replace(JOB, sections=sections, runs=(said,)), TABLES), said.name)
+    assert choice.answer is not None
+    assert choice.plan is not None
+    return choice.answer, " ".join(one.text for one in choice.plan.cautions)
+
+
+def test_a_run_from_the_battery_says_that_the_cabin_is_assumed_and_what_the_engine_bay_would_take() -> None:
+    """6.5 m of 2 AWG lose 0.41 V at 30 °C; at 50 °C they lose more than 0.414 V, and 1/0 AWG is wanted."""
+    said = tuple((name, "6.5 m" if name == "length" else text) for name, text in FAR.said)
+    far, (hot, _) = replace(FAR, said=said), answer_of(replace(FAR, said=(*said, ("where", "engine-bay"))))
+    cool, text = answer_of(far)
+    assert (cool.sizing.size.name, hot.sizing.size.name) == ("2 AWG", "1/0 AWG")
+    assert "so it counts as in the cabin" in text
+    assert f"there it wants {hot.sizing.size.name}" in text
+    assert "there it wants the same cable and fuse" in answer_of(FAR)[1]
+    assert "Assumed  cabin, 30 °C" in wire_text(cool, 80)
+
+
+def test_where_the_place_is_said_or_there_is_no_battery_nothing_is_assumed() -> None:
+    assert "in the cabin" not in answer_of(replace(FAR, said=(*FAR.said, ("where", "cabin"))))[1]
+    assert "in the cabin" not in answer_of(replace(FAR, sections=("floor",)), UNDERFLOOR)[1]
+    assert "in the cabin" not in answer_of(cable("far", "stud M6", "20 A"))[1]
+    assert "in the cabin" not in answer_of(cable("far", "battery stud M8", "remote"))[1]

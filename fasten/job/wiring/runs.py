@@ -224,7 +224,7 @@ def _leg(run: CableRun, job: Job, points: _Points, terminals: Mapping[Place, End
     where = RunWhere.ENGINE_BAY if hot else whole.where
     unplaced = () if hot or asked.where is not None else _unplaced(run, job)
     named = replace(whole, from_name=from_name, to_name=to_name, where=where, unplaced=unplaced,
-                    proposed=tuple(_proposed(run)),
+                    proposed=tuple(_proposed(run)), place_assumed=whole.place_assumed and not run.sections,
                     unpassed=is_unpassed(run, job, points.mount, ((from_, from_name), (to, to_name))))  # fmt: skip
     return Leg(named, loaded=load.carries is not None)
 

@@ -6,7 +6,7 @@ from fasten.job.wiring.runs import RunChoice
 from fasten.job.wiring.ways import WayChoice
 from fasten.wiring.blanks import metres
 from fasten.wiring.pieces import end_text
-from fasten.wiring.plan import title_of
+from fasten.wiring.sizing import title_of
 
 
 def cable_lead(source: RunChoice | WayChoice) -> Iterator[str]:

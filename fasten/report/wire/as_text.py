@@ -16,8 +16,8 @@ from fasten.wiring.conductor import Conductor
 from fasten.wiring.current import Current
 from fasten.wiring.fuse import Fuse
 from fasten.wiring.pieces import in_block
-from fasten.wiring.plan import plan_of, title_of
-from fasten.wiring.sizing import Lead, NoSize, Sizing
+from fasten.wiring.plan import plan_of
+from fasten.wiring.sizing import Lead, NoSize, Sizing, title_of
 from fasten.wiring.wired import Wired
 
 _LABEL = 9
@@ -80,6 +80,8 @@ def chain(sizing: Sizing) -> Iterator[tuple[str, str]]:
         yield "Drop", _drop(sizing, found)
     if found is not None:
         yield "Carries", _carries(found)
+    if found is not None and sizing.run.place_assumed:
+        yield "Assumed", f"{sizing.run.where.value}, {figure(found.ambient_c)} °C along all of it, as no place is said"
     if sizing.lead is not None:
         yield "Lead", _lead(sizing.lead, "there and back")
     if sizing.path is not None:

@@ -20,8 +20,7 @@ from fasten.tui.drawn.runs import Line, padded
 from fasten.tui.drawn.verdict import Verdict
 from fasten.wiring.fields import CABLE
 from fasten.wiring.pieces import in_block
-from fasten.wiring.plan import title_of
-from fasten.wiring.sizing import Sizing
+from fasten.wiring.sizing import Sizing, title_of
 from fasten.wiring.wired import Wired
 
 HOLDS, NO_FIT, FAILS = (
