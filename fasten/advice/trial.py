@@ -19,7 +19,7 @@ from fasten.geometry.stack import spreaders_of
 from fasten.model import Demand, Joint, MountPoint, Proposal, Refusal
 from fasten.proof import ground as grounds
 from fasten.proof.demands import demands
-from fasten.proof.prove import Proving, fails_whatever_joint, fits, unproved
+from fasten.proof.prove import Proving, fails_whatever_joint, unproved
 from fasten.record import record
 
 
@@ -75,10 +75,10 @@ def first_proved(method: Method, mount: MountPoint, tables: Tables) -> Proposal 
     """The first joint of a method that can be proved here, without any wider part."""
     if gates(method, mount, tables) is not None or fails_whatever_joint(mount, method, tables):
         return None
-    within = Proving(mount, method, demands(mount, tables), tables).within
+    proving = Proving(mount, method, demands(mount, tables), tables)
     for joint in method.joints(mount, tables):
-        if existing_hole_refusal(joint, mount) is None and fits(joint, mount, method, tables):
-            found = within(0, joint)
+        if existing_hole_refusal(joint, mount) is None and proving.fits(joint):
+            found = proving.within(0, joint)
             if isinstance(found, Proposal):
                 return found
     return None

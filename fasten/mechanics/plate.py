@@ -184,7 +184,11 @@ def pushed_low_n_per_mm(
     positive(thickness_mm=thickness_mm)
     most_mm = moved_mm + reading_error_mm
     positive(most_mm=most_mm)
-    return (force_n - force_error_n) / most_mm / (1 + _MEMBRANE * (most_mm / thickness_mm) ** 2)
+    return _stretching_n_per_mm(force_n - force_error_n, most_mm, thickness_mm)
+
+
+def _stretching_n_per_mm(force_n: float, moved_mm: float, thickness_mm: float) -> float:
+    return force_n / moved_mm / (1 + _MEMBRANE * (moved_mm / thickness_mm) ** 2)
 
 
 def pushed_high_n_per_mm(*, force_n: float, moved_mm: float, force_error_n: float, reading_error_mm: float) -> float:
@@ -219,12 +223,13 @@ def push_limit_mm(
     Source: (F - uF)/(x + ux)/(1 + 1.43 ((x + ux)/t)^2) = k, solved for x by halving
     """
     positive(needed_n_per_mm=needed_n_per_mm, thickness_mm=thickness_mm)
-    given = {"force_n": force_n, "force_error_n": force_error_n, "thickness_mm": thickness_mm}
-    low, high = 0.0, (force_n - force_error_n) / needed_n_per_mm
-    positive(most_mm=high)
+    not_negative(force_error_n=force_error_n)
+    above(force_error_n, "a push that its error may swallow shows nothing", force_n=force_n)
+    surely_n = force_n - force_error_n
+    low, high = 0.0, surely_n / needed_n_per_mm
     for _ in range(60):
         middle = (low + high) / 2
-        holds = pushed_low_n_per_mm(moved_mm=middle, reading_error_mm=0.0, **given) >= needed_n_per_mm
+        holds = _stretching_n_per_mm(surely_n, middle, thickness_mm) >= needed_n_per_mm
         low, high = (middle, high) if holds else (low, middle)
     return low - reading_error_mm
 

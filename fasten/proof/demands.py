@@ -13,7 +13,8 @@ from fasten.catalog.tables import Tables
 from fasten.geometry.patterns import positions_mm
 from fasten.mechanics.group import tilting_moment_nm, tipping_lever_mm
 from fasten.model import Demand, Input, MountPoint, OnFrame, Panel
-from fasten.record import record
+from fasten.proof.loads import Loads
+from fasten.record import lean, record
 
 GRAVITY_M_S2 = 9.80665
 ALWAYS = ("road", "standing")
@@ -59,25 +60,44 @@ class Carried:
 
 def demands_as(mount: MountPoint, tables: Tables, share: Carried) -> tuple[Demand, ...]:
     """The demands that decide on a fixing that carries these shares."""
-    cases = (*ALWAYS, DEFAULT_CASE if mount.case is None else mount.case)
-    panels = ALL_PANELS if mount.panel is Panel.UNKNOWN else (mount.panel,)
-    rows = [row for row in tables.rows(LOAD_CASES) if row.case in cases]
-    found = [(row, panel, _load(mount, row, panel, share)) for row in rows for panel in panels]
-    return tuple(_demand(mount, row, panel, load, share, tables) for row, panel, load in _governing(found))
+    found = [(one, _load(mount, one, share)) for one in _accelerations(tables, mount.case, mount.panel)]
+    return Loads(_demand(mount, one, load, share, tables) for one, load in _governing(found))
 
 
-@record
-class _Load:
-    """One load on one fixing, and the accelerations that it comes from."""
+@lean
+class _Acceleration:
+    """What a load case brings on a panel, across the fixings and pulling on them."""
 
-    kind: str
-    shear_n: float
-    tension_n: float
+    row: LoadCase
+    panel: Panel
     across_g: float
     along_g: float
 
 
-_Found = tuple[LoadCase, Panel, _Load]
+@lru_cache(maxsize=64)
+def _accelerations(tables: Tables, case: str | None, panel: Panel) -> tuple[_Acceleration, ...]:
+    """All that a mount point on a panel is proved for; of an unknown one, on each that it may be."""
+    cases = (*ALWAYS, DEFAULT_CASE if case is None else case)
+    panels = ALL_PANELS if panel is Panel.UNKNOWN else (panel,)
+    rows = [row for row in tables.rows(LOAD_CASES) if row.case in cases]
+    return tuple(_acceleration(row, on) for row in rows for on in panels)
+
+
+def _acceleration(row: LoadCase, panel: Panel) -> _Acceleration:
+    (x, y, z), across = _NORMALS[panel], _ACROSS[panel]
+    along_g = max(0.0 + row.x_g * x + row.y_g * y + row.z_g * z, 0.0)  # never less than nothing, nor minus nothing
+    return _Acceleration(row, panel, hypot(*across(row)), along_g)
+
+
+@lean
+class _Load:
+    """One load on one fixing."""
+
+    shear_n: float
+    tension_n: float
+
+
+_Found = tuple[_Acceleration, _Load]
 
 
 def _governing(found: list[_Found]) -> list[_Found]:
@@ -87,22 +107,18 @@ def _governing(found: list[_Found]) -> list[_Found]:
     """
     most_n: dict[str, float] = {}
     stands = set()
-    for place, (_, _, load) in sorted(enumerate(found), key=lambda one: (-one[1][2].shear_n, -one[1][2].tension_n)):
-        if load.tension_n > most_n.get(load.kind, -inf):
-            most_n[load.kind] = load.tension_n
+    for place, (one, load) in sorted(enumerate(found), key=lambda at: (-at[1][1].shear_n, -at[1][1].tension_n)):
+        if load.tension_n > most_n.get(one.row.kind, -inf):
+            most_n[one.row.kind] = load.tension_n
             stands.add(place)
     return [load for place, load in enumerate(found) if place in stands]
 
 
-def _load(mount: MountPoint, row: LoadCase, panel: Panel, share: Carried) -> _Load:
-    weight_n = mount.mass_kg * GRAVITY_M_S2
-    (x, y, z), across = _NORMALS[panel], _ACROSS[panel]
-    along_g = max(0.0 + row.x_g * x + row.y_g * y + row.z_g * z, 0.0)  # never less than nothing, nor minus nothing
-    across_g = hypot(*across(row))
-    moment_nm = tilting_moment_nm(force_n=weight_n * across_g, height_mm=mount.cg_mm)
-    tension_n = along_g * weight_n * share.tension + moment_nm * 1000 * share.tipping_per_mm
-    on_frame = _carrying_share(mount)
-    return _Load(row.kind, on_frame * weight_n * across_g * share.shear, on_frame * tension_n, across_g, along_g)
+def _load(mount: MountPoint, one: _Acceleration, share: Carried) -> _Load:
+    weight_n, on_frame = mount.mass_kg * GRAVITY_M_S2, _carrying_share(mount)
+    moment_nm = tilting_moment_nm(force_n=weight_n * one.across_g, height_mm=mount.cg_mm)
+    tension_n = one.along_g * weight_n * share.tension + moment_nm * 1000 * share.tipping_per_mm
+    return _Load(on_frame * weight_n * one.across_g * share.shear, on_frame * tension_n)
 
 
 def _carrying_share(mount: MountPoint) -> float:
@@ -111,12 +127,13 @@ def _carrying_share(mount: MountPoint) -> float:
     return 1.0 if carrying is None else mount.fixings / carrying
 
 
-def _demand(mount: MountPoint, row: LoadCase, panel: Panel, load: _Load, share: Carried, tables: Tables) -> Demand:
+def _demand(mount: MountPoint, one: _Acceleration, load: _Load, share: Carried, tables: Tables) -> Demand:
+    row, panel = one.row, one.panel
     inputs: tuple[Input, ...] = (
         Input("mass", mount.mass_kg, "kg"),
         Input("fixings", float(mount.fixings), "-"),
-        Input("acceleration across the fixings", load.across_g, "g"),
-        Input("acceleration pulling", load.along_g, "g"),
+        Input("acceleration across the fixings", one.across_g, "g"),
+        Input("acceleration pulling", one.along_g, "g"),
         Input("centre of gravity off the panel", mount.cg_mm, "mm"),
         Input("lever of the pattern", 1 / share.tipping_per_mm, "mm"),
     )

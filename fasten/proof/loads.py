@@ -43,6 +43,11 @@ class Loads(tuple[Demand, ...]):
         """Those of service, in the order of their kind."""
         return next((one.loads for one in self.kinds if one.kind == "service"), ())
 
+    @cached_property
+    def clamped(self) -> dict[tuple[float, ...], tuple[float, Demand, float]]:
+        """The clamp that service needs, for each friction and each of the factors that it was asked for with."""
+        return {}
+
 
 def loads_of(demands: tuple[Demand, ...]) -> Loads:
     """The same demands, with what follows from them."""

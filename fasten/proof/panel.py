@@ -31,12 +31,17 @@ _READ_MM = 0.01  # a reading over a straightedge is written to this
 _MOST_MM = 3.0  # nobody need push a panel further
 
 
-def checks(joint: Joint, mount: MountPoint, demands: tuple[Demand, ...], tables: Tables) -> tuple[Check, ...]:
-    """What a joint asks of its panel and its doubler; nothing of a frame, which is stiff and does not dent."""
+def checks(
+    joint: Joint, mount: MountPoint, demands: tuple[Demand, ...], stiff: Check | None, tables: Tables
+) -> tuple[Check, ...]:
+    """What a joint asks of its panel, with the line of its stiffness, and of its doubler; of a frame there is none."""
     rivets = (*rivet_checks(mount, demands, tables), *weld_checks(mount, demands, tables))
-    if isinstance(mount.support, OnFrame):
-        return rivets
-    return (stiffness(mount, tables), *dents(joint, mount, demands, tables), *rivets)
+    return rivets if stiff is None else (stiff, *dents(joint, mount, demands, tables), *rivets)
+
+
+def stiff(mount: MountPoint, tables: Tables) -> Check | None:
+    """How stiff the panel is; None of a frame, which is stiff and does not dent."""
+    return None if isinstance(mount.support, OnFrame) else stiffness(mount, tables)
 
 
 @lru_cache(maxsize=256)

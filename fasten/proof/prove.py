@@ -19,7 +19,6 @@ from fasten.model import (
     JointKind,
     MoreBehind,
     MountPoint,
-    OnFrame,
     Position,
     Proposal,
     Refusal,
@@ -32,15 +31,16 @@ from fasten.model.kinds import Locks
 from fasten.proof import bounds, panel, spacer
 from fasten.proof import ground as grounds
 from fasten.proof.fit import water
-from fasten.proof.fit.every import Alike, alike, fit_checks
+from fasten.proof.fit.every import Alike, falls_through, first_checks, fit_checks, other_checks
 from fasten.proof.loads import loads_of
 from fasten.proof.modes.faces import last_resort
 from fasten.proof.modes.mode import UNDER_HEAD, Mode
 from fasten.proof.opened import removals_hold
-from fasten.proof.strength import Asked, Found, asked, exemptions, overloaded, strength_checks
+from fasten.proof.strength import Asked, Found, asked, exemptions, overloaded, strength_checks, strength_failures
 from fasten.proof.torque import forming, tightening
 from fasten.proof.torque.limits import ON_ITEM, Limit
 from fasten.proof.torque.tightening import Limits, Torqued, Window
+from fasten.record import record
 
 # Where these fail, no strength can be calculated.
 EDGE = "edge-distance"
@@ -111,6 +111,11 @@ class Proving:
         waiting = next((other for other in opened if isinstance(other, Proposal)), None)
         return found if waiting is None else bounds.with_both(waiting, self._mount)
 
+    def fits(self, joint: Joint) -> bool:
+        """Whether no check of fit fails; a quick look before a whole proof."""
+        checks = fit_checks(joint, self._mount, self._method, self._alike, self._tables)
+        return all(check.status is not Status.FAILS for check in checks)
+
     def fails_by_screw(self, joint: Joint) -> bool:
         """Whether it fails by what follows from its screw and the mount point alone: no part of its stack mends it."""
         return all(one._fails_by_screw(joint) for one in (self, *self._opened))
@@ -136,7 +141,11 @@ class Proving:
 
     @cached_property
     def _alike(self) -> Alike:
-        return alike(self._mount, self._tables)
+        return Alike(self._mount, self._tables)
+
+    @cached_property
+    def _stiff(self) -> Check | None:
+        return panel.stiff(self._mount, self._tables)
 
     @cached_property
     def _asked(self) -> tuple[Asked, ...]:
@@ -144,30 +153,40 @@ class Proving:
         return tuple(asked(mode, self._loads, self._tables) for mode in modes)
 
     def _within(self, most: float, joint: Joint) -> Proposal | Refusal | None:
+        """Where none may fail, what decides is looked at by its figures, before the lines of all that fits are made."""
         mount, tables = self._mount, self._tables
         if most < 1 and self._under_heads and _but_for_behind(joint) in self._under_heads:
             return None
         refused = self._gate or grounds.off_its_stud(joint, mount) or _loose(joint)
         if refused is not None:
             return _counted(refused, most)
-        fits = _until(fit_checks(joint, mount, self._method, self._alike, tables), 0 if most < 1 else inf)
+        first, quick = first_checks(joint, mount, self._method, tables), most < 1
+        fails = quick and (_failed(first) or falls_through(joint, mount, tables))
+        held = self._held(joint, most) if quick and not fails else None
+        if quick and held is None:
+            return None
+        fits = (*first, *other_checks(joint, mount, self._alike, tables))
         failed = _failed(fits)
         decisive = [check for check in failed if check.id in DECIDES_ALONE]
         if decisive:
             return _counted(_refusal(joint, decisive), most)
-        return None if len(failed) > most else self._loaded(most, fits, len(failed), joint)
+        if len(failed) > most:
+            return None
+        held = held or self._held(joint, most)
+        return None if held is None else self._loaded(most, fits, len(failed), joint, held)
 
-    def _loaded(self, most: float, fits: tuple[Check, ...], failing: int, joint: Joint) -> Proposal | Refusal | None:
-        """The proof of a joint that fits: how tight it may be, the panel under it, and its strength.
+    def _held(self, joint: Joint, most: float) -> "_Held | None":
+        """What the joint bears, and how tight it may be; None where one of them fails and none may.
 
-        Where none may fail, the figures of its strength are looked at first; what a spacer adds only adds to the load.
+        What a spacer adds later only adds to the load.
         """
         mount, method, tables = self._mount, self._method, self._tables
-        found = list[Found]()
+        found, is_over = list[Found](), False
         for one in self._asked:
             if one.mode.applies(joint):
                 capacity = one.mode.found(joint, mount, tables)
-                if most < 1 and overloaded(one, capacity, tables):
+                is_over = is_over or overloaded(one, capacity, tables)
+                if is_over and most < 1:
                     self._keep_in_mind(joint, under_head=one.mode.subjects == UNDER_HEAD)
                     return None
                 found.append((one.mode, capacity))
@@ -177,22 +196,32 @@ class Proving:
         if most < 1 and window is not None and not window.holds:
             self._keep_in_mind(joint, under_head=window.upper.name == ON_ITEM)
             return None
-        tight = () if window is None else tightening.checks(joint, window, tables)
-        failing += len(_failed(tight))
-        if failing > most:
-            return None
-        pulled = spacer.tipped(joint, mount, self._loads, window, tables)
+        return _Held(found, is_over, window)
+
+    def _loaded(
+        self, most: float, fits: tuple[Check, ...], failing: int, joint: Joint, held: "_Held"
+    ) -> Proposal | Refusal | None:
+        """The proof of a joint that fits: how tight it may be, the panel under it, and its strength.
+
+        Of what is surely refused only the lines that fail are made.
+        """
+        mount, loads, method, tables, window = self._mount, self._loads, self._method, self._tables, held.window
+        pulled = spacer.tipped(joint, mount, loads, window, tables)
         around = (
-            *spacer.checks(joint, mount, self._loads, window, tables), *tight,
-            *panel.checks(joint, mount, pulled, tables),
+            *spacer.checks(joint, mount, loads, window, tables),
+            *(() if window is None else tightening.checks(joint, window, tables)),
+            *panel.checks(joint, mount, pulled, self._stiff, tables),
         )  # fmt: skip
-        failing += len(_failed(around)) - len(_failed(tight))
+        failing += len(_failed(around))
         if failing > most:
             return None
-        modes = tuple([mode for mode, _ in found])
-        strength = _until(strength_checks(joint, modes, found, method.EXEMPT, pulled, tables), most - failing)
+        if failing or held.is_over:
+            over = _until(strength_failures(held.found, pulled, tables), most - failing)
+            return _counted(_refusal(joint, _failed((*fits, *over, *around))), most)
+        modes = tuple([mode for mode, _ in held.found])
+        strength = _until(strength_checks(joint, modes, held.found, method.EXEMPT, pulled, tables), most)
         checks = (*fits, *strength, *around)
-        failed = _failed(checks)
+        failed = _failed(strength)
         if failed:
             return _counted(_refusal(joint, failed), most)
         return Proposal(
@@ -221,6 +250,15 @@ def _but_for_behind(joint: Joint) -> tuple[object, ...]:
     )  # fmt: skip
 
 
+@record
+class _Held:
+    """What a joint bears in each way that it may fail, whether one of them surely does, and its window of torque."""
+
+    found: list[Found]
+    is_over: bool
+    window: Window | None
+
+
 def unproved(joint: Joint, mount: MountPoint, tables: Tables) -> Proposal:
     """What is known of a joint before its proof: nothing that is found out by one makes it rank before that."""
     return Proposal(
@@ -231,14 +269,9 @@ def unproved(joint: Joint, mount: MountPoint, tables: Tables) -> Proposal:
 
 def fails_whatever_joint(mount: MountPoint, method: Proved, tables: Tables) -> bool:
     """Whether a check fails that is the same for every joint of a method: its removals, or how the panel sways."""
-    panel_fails = not isinstance(mount.support, OnFrame) and panel.stiffness(mount, tables).status is Status.FAILS
+    stiff = panel.stiff(mount, tables)
+    panel_fails = stiff is not None and stiff.status is Status.FAILS
     return panel_fails or removals_hold(method.NAME, mount, tables).status is Status.FAILS
-
-
-def fits(joint: Joint, mount: MountPoint, method: Proved, tables: Tables) -> bool:
-    """Whether no check of fit fails; a quick look before a whole proof."""
-    checks = fit_checks(joint, mount, method, alike(mount, tables), tables)
-    return all(check.status is not Status.FAILS for check in checks)
 
 
 def _loose(joint: Joint) -> Refusal | None:

@@ -83,6 +83,23 @@ def strength_checks(
     yield from _left_out(loads, tables)
 
 
+def strength_failures(found: list[Found], demands: tuple[Demand, ...], tables: Tables) -> Iterator[Check]:
+    """Of the same all lines that fail, and few of those that do not: what a refusal is made of."""
+    joined = _joined(found)
+    for one in loads_of(demands).kinds:
+        factors = factors_of(tables, one.kind)
+        over = [pair for pair in found if _is_over(*pair, one, factors)]
+        yield from _of_kind(over, one, tables)
+        yield from _interactions(joined, one, tables)
+
+
+def _is_over(mode: Mode, capacity: Capacity | Needed, one: OfKind, factors: dict[str, Factor]) -> bool:
+    row = factors.get(mode.family.name)
+    if row is None or row.factor is None or isinstance(capacity, Needed):
+        return False
+    return not holds(driving_n(one.worst[mode.load], mode.load), capacity.load_n / row.factor)
+
+
 def exemptions(joint: Joint, modes: tuple[Mode, ...], exempt: Mapping[Subject, str]) -> tuple[Exemption, ...]:
     """Why parts of this joint that no mode examines need no check."""
     return tuple(Exemption(subject.value, exempt[subject]) for subject in _open(joint, modes) if subject in exempt)

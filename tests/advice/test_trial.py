@@ -23,7 +23,7 @@ from fasten.job.shelf.owned import owned_of
 from fasten.job.words import Shelf, ShelfPart
 from fasten.model import Joint, MountPoint, Position, Proposal, Reach, Refusal, Spread
 from fasten.proof.demands import demands
-from fasten.proof.prove import EDGE, Proving, fails_whatever_joint, fits, prove, prove_within, unproved
+from fasten.proof.prove import EDGE, Proving, fails_whatever_joint, prove, prove_within, unproved
 from fasten.question.read import read_question
 from fasten.question.resolve import resolve
 
@@ -149,7 +149,7 @@ def test_the_first_that_is_proved_and_the_candidates_are_those_of_the_plain_way(
                 found, more = everything(method, mount, None)
                 proved = [
                     proof for joint, proof in found
-                    if isinstance(proof, Proposal) and fits(joint, mount, method, TABLES)
+                    if isinstance(proof, Proposal) and Proving(mount, method, (), TABLES).fits(joint)
                 ]  # fmt: skip
                 assert first_proved(method, mount, TABLES) == (proved[0] if proved else None)
                 assert candidates(method, mount, TABLES) == [joint for joint, _ in (*found, *more)]

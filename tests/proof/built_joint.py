@@ -28,7 +28,7 @@ from fasten.model import (
     kinds,
 )
 from fasten.proof.demands import demands
-from fasten.proof.fit.every import alike, fit_checks
+from fasten.proof.fit.every import Alike, fit_checks
 from fasten.proof.modes.mode import Mode
 from fasten.proof.prove import prove
 from fasten.question.read import read_question
@@ -113,7 +113,7 @@ EVERY_JOINT = {"space-behind", "stop-cover", "head-cover", "hole", "removals", "
 
 def own_lines(joint: Joint, mount: MountPoint) -> dict[str, Check]:
     """What the joint must fit by its method and its parts, without what every joint must."""
-    checks = fit_checks(joint, mount, fit_only(joint), alike(mount, TABLES), TABLES)
+    checks = fit_checks(joint, mount, fit_only(joint), Alike(mount, TABLES), TABLES)
     found = {check.id: check for check in checks}
     return {name: check for name, check in found.items() if name not in EVERY_JOINT | {"lock-breakaway", "spin-out"}}
 

@@ -6,7 +6,7 @@ import pytest
 
 from fasten.catalog.practice import RULES
 from fasten.model import BitChoice, Joint, Pattern, Position, Span, StackPart, Status, kinds
-from fasten.proof.prove import fits
+from fasten.proof.prove import Proving
 
 from .built_joint import (
     HOLE,
@@ -38,7 +38,7 @@ def test_the_larger_of_both_needs_is_held_against_the_space(
 ) -> None:
     joint = replace(JOINT, behind_set_mm=set_mm, behind_done_mm=done_mm)
     mount = replace(MOUNT, behind_mm=behind_mm)
-    assert fits(joint, mount, fit_only(joint), TABLES) is holds
+    assert Proving(mount, fit_only(joint), (), TABLES).fits(joint) is holds
     if holds:
         check = line(proved(joint, mount), "space-behind")
         assert (check.demand, check.allowable) == (18.0, behind_mm)

@@ -7,7 +7,7 @@ from built.receivers import changed
 
 from fasten.model import BitChoice, FarSide, Joint, JointKind, Refusal, Removal, Span, kinds
 from fasten.proof.demands import demands
-from fasten.proof.prove import fits, prove, removals
+from fasten.proof.prove import Proving, prove, removals
 from fasten.question.read import read_question
 from fasten.question.resolve import resolve
 
@@ -160,5 +160,5 @@ def test_without_a_torque_no_strength_is_calculated_where_the_edge_is_too_near()
 
 def test_fit_alone() -> None:
     """One failing line among many that hold is enough."""
-    assert fits(JOINT, MOUNT, fit_only(JOINT), TABLES)
-    assert not fits(JOINT, replace(MOUNT, edge_mm=10.0), fit_only(JOINT), TABLES)
+    assert Proving(MOUNT, fit_only(JOINT), (), TABLES).fits(JOINT)
+    assert not Proving(replace(MOUNT, edge_mm=10.0), fit_only(JOINT), (), TABLES).fits(JOINT)

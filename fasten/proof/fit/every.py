@@ -13,12 +13,12 @@ from fasten.model import known as known_of
 from fasten.model.kinds import Body, Locks, Opening, Setting, Tightened
 from fasten.model.known import Absent, MostTorque
 from fasten.proof import ground as grounds
-from fasten.proof.checks import at_most, unknown, waits
+from fasten.proof.checks import at_most, holds, unknown, waits
 from fasten.proof.fit import existing, heat, rim, water
 from fasten.proof.fit import limiter as limiter_fit
 from fasten.proof.opened import removals_hold
 from fasten.proof.torque.limits import Turns, body_turns, locker_breaks
-from fasten.record import record, replace
+from fasten.record import replace
 from fasten.text.rounding import up
 
 
@@ -29,49 +29,57 @@ class Fitting(Protocol):
         """What the joint must fit beyond what every joint must."""
 
 
-@record
 class Alike:
-    """The checks that are the same for every joint of a mount point."""
+    """The checks that are the same for every joint of a mount point, and for every one of a method, made once."""
 
-    rim: tuple[Check, ...]
-    ground: tuple[Check, ...]
-    heat: tuple[Check, ...]
+    def __init__(self, mount: MountPoint, tables: Tables) -> None:
+        self._mount, self._tables, self._removals = mount, tables, dict[str, Check]()
+        self.rim = rim.checks(mount, tables)
+        self.ground = grounds.checks(mount, tables)
+        self.heat = tuple(heat.checks(mount, tables))
 
-
-def alike(mount: MountPoint, tables: Tables) -> Alike:
-    """Those of one mount point."""
-    return Alike(rim.checks(mount, tables), grounds.checks(mount, tables), tuple(heat.checks(mount, tables)))
+    def removals(self, method: str) -> Check:
+        """Whether a method bears the removals there."""
+        if method not in self._removals:
+            self._removals[method] = removals_hold(method, self._mount, self._tables)
+        return self._removals[method]
 
 
 def fit_checks(joint: Joint, mount: MountPoint, method: Fitting, same: Alike, tables: Tables) -> Iterator[Check]:
     """What every joint must fit, and what its method needs beside that."""
-    return filter(None, _or_none(joint, mount, method, same, tables))
+    yield from first_checks(joint, mount, method, tables)
+    yield from other_checks(joint, mount, same, tables)
 
 
-def _or_none(joint: Joint, mount: MountPoint, method: Fitting, same: Alike, tables: Tables) -> Iterator[Check | None]:
-    """The same, and None for what a joint has not."""
+def first_checks(joint: Joint, mount: MountPoint, method: Fitting, tables: Tables) -> tuple[Check, ...]:
+    """What of it fails most: the space behind, and what its method needs."""
+    behind, own = _space_behind(joint, mount, tables), method.fit(joint, mount, tables)
+    return own if behind is None else (behind, *own)
+
+
+def other_checks(joint: Joint, mount: MountPoint, same: Alike, tables: Tables) -> Iterator[Check]:
+    """What every joint must fit besides."""
     receiver = joint.receiver
-    yield _space_behind(joint, mount, tables)
-    yield from method.fit(joint, mount, tables)
     yield from limiter_fit.checks(joint, mount, tables)
     yield from same.rim
     yield from water.checks(joint, mount, tables)
     yield from same.ground
     yield from same.heat
     yield from existing.checks(joint, mount, tables)
-    if joint.screw is not None or receiver is not None:
+    if _has_head(joint):
         yield _head_cover(joint, mount, tables)
     if joint.hole is not None:
         yield _hole_holds(joint.hole, joint.from_)
-    yield removals_hold(joint.method, mount, tables)
+    yield same.removals(joint.method)
     if mount.fixings > 1 and joint.patch is None:
         yield _spacing(joint, mount, tables)
     if receiver is not None:
         if isinstance(receiver.grip, Span):
             yield from _grip(joint, receiver.grip)
-        yield _of_its_box(joint, receiver)
-        yield _covered(joint, mount, receiver, tables)
-        yield _held_in_its_hole(joint, receiver, mount, tables)
+        yield from filter(None, (
+            _of_its_box(joint, receiver), _covered(joint, mount, receiver, tables),
+            _held_in_its_hole(joint, receiver, mount, tables),
+        ))  # fmt: skip
 
 
 def _space_behind(joint: Joint, mount: MountPoint, tables: Tables) -> Check | None:
@@ -96,6 +104,15 @@ def _space_behind(joint: Joint, mount: MountPoint, tables: Tables) -> Check | No
 def _snaps_in(joint: Joint) -> bool:
     """Whether a part is pressed in by hand, with nothing of a tool behind."""
     return joint.receiver is not None and joint.receiver.kind.setting is Setting.BY_HAND
+
+
+def _has_head(joint: Joint) -> bool:
+    return joint.screw is not None or joint.receiver is not None
+
+
+def falls_through(joint: Joint, mount: MountPoint, tables: Tables) -> bool:
+    """Whether head or washer falls through the item's hole, by their figures alone: no formula of strength says so."""
+    return _has_head(joint) and not holds(mount.item_hole_mm + rule(tables, Rules.HEAD_COVER).value, head_mm(joint))
 
 
 def _head_cover(joint: Joint, mount: MountPoint, tables: Tables) -> Check:

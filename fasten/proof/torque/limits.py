@@ -1,6 +1,7 @@
 """What caps the torque of a joint: screw, receiver, what is pressed, and what a method adds."""
 
 from collections.abc import Callable
+from functools import lru_cache
 
 from fasten.catalog.named import material
 from fasten.catalog.practice import RULES
@@ -117,9 +118,14 @@ def moved(limit: Limit, by_nm: float, because: Input, formula: str) -> Limit:
 
 def locker_breaks(joint: Joint, tables: Tables) -> tuple[float, tuple[Input, ...], tuple[str, ...]]:
     """The torque that breaks low-strength threadlocker on the screw, from what and by which source."""
-    at_m10, diameter = rule(tables, Rules.LOCKER_BREAKAWAY_M10), screw_of(joint).diameter_mm
-    inputs = (Input("breakaway at M10", at_m10.value, "N·m"), Input("screw diameter", diameter, "mm"))
-    return at_m10.value * (diameter / 10) ** 3, inputs, (tables.source_id(RULES, at_m10),)
+    return _breakaway(tables, screw_of(joint).diameter_mm)
+
+
+@lru_cache(maxsize=64)
+def _breakaway(tables: Tables, diameter_mm: float) -> tuple[float, tuple[Input, ...], tuple[str, ...]]:
+    at_m10 = rule(tables, Rules.LOCKER_BREAKAWAY_M10)
+    inputs = (Input("breakaway at M10", at_m10.value, "N·m"), Input("screw diameter", diameter_mm, "mm"))
+    return at_m10.value * (diameter_mm / 10) ** 3, inputs, (tables.source_id(RULES, at_m10),)
 
 
 def _loosening(joint: Joint, turns: Turns, tables: Tables) -> Limit:
@@ -171,10 +177,10 @@ def body_turns(joint: Joint, mount: MountPoint, tables: Tables) -> Turns | None:
     tabled = joint.receiver.spin_out if joint.receiver is not None else None
     read = tested.found(Read.SPIN_OUT, joint, mount, tables) if mount.tests else None
     if isinstance(tabled, SpinOut):
-        by_table = held_spin_out_nm(tabled, joint)
-        own_nm = None if read is None else read.instead(by_table, tabled.of)
+        by_table = _by_table(tabled, joint.sheet_mm)
+        own_nm = None if read is None else read.instead(by_table.torque_nm, tabled.of)
         if read is None or own_nm is None:
-            return Turns(by_table, spin_out_inputs(tabled, joint), SPIN_OUT, ())
+            return by_table
         return Turns(own_nm, read.inputs, tested.formula(tabled.of), read.from_)
     own_nm = None if read is None or not isinstance(tabled, Needed) else read.instead(None, Stated.LEAST)
     if read is None or own_nm is None:
@@ -182,22 +188,20 @@ def body_turns(joint: Joint, mount: MountPoint, tables: Tables) -> Turns | None:
     return Turns(own_nm, read.inputs, tested.formula(Stated.LEAST), read.from_)
 
 
-def held_spin_out_nm(tested: SpinOut, joint: Joint) -> float:
+@lru_cache(maxsize=64)
+def _by_table(tabled: SpinOut, sheet_mm: float) -> Turns:
     """Torque that turns the receiver in this sheet: its tested figure by the sheet, and what is left in its metal."""
-    return tested.in_metal * spin_out_nm(
-        tested_nm=tested.torque_nm, tested_sheet_mm=tested.sheet_mm, most_sheet_mm=tested.most_sheet_mm,
-        sheet_mm=joint.sheet_mm,
+    torque_nm = tabled.in_metal * spin_out_nm(
+        tested_nm=tabled.torque_nm, tested_sheet_mm=tabled.sheet_mm, most_sheet_mm=tabled.most_sheet_mm,
+        sheet_mm=sheet_mm,
     )  # fmt: skip
-
-
-def spin_out_inputs(tested: SpinOut, joint: Joint) -> tuple[Input, ...]:
-    """What the torque that turns the receiver follows from."""
-    return (
-        Input("spin-out as tested", tested.torque_nm, "N·m"),
-        Input("sheet it was tested in", tested.sheet_mm, "mm"), Input("sheet", joint.sheet_mm, "mm"),
-        Input("no more in sheet over", tested.most_sheet_mm, "mm"),
-        *((Input("share in aluminium", tested.in_metal, "-"),) if tested.in_metal < 1 else ()),
+    inputs = (
+        Input("spin-out as tested", tabled.torque_nm, "N·m"),
+        Input("sheet it was tested in", tabled.sheet_mm, "mm"), Input("sheet", sheet_mm, "mm"),
+        Input("no more in sheet over", tabled.most_sheet_mm, "mm"),
+        *((Input("share in aluminium", tabled.in_metal, "-"),) if tabled.in_metal < 1 else ()),
     )  # fmt: skip
+    return Turns(torque_nm, inputs, SPIN_OUT, ())
 
 
 def share_of_torque(name: str, torque: float, part: Rules, tables: Tables, from_: tuple[str, ...]) -> Limit:

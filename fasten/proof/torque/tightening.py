@@ -20,7 +20,7 @@ from fasten.model.kinds import Locks, Thread
 from fasten.model.known import MostTorque
 from fasten.proof.checks import at_most, holds
 from fasten.proof.fit import limiter as limiter_fit
-from fasten.proof.loads import loads_of
+from fasten.proof.loads import Loads, loads_of
 from fasten.proof.modes import tested
 from fasten.proof.modes.capacity import Capacity
 from fasten.proof.torque import ring
@@ -172,10 +172,7 @@ def _lower(
     screw, face = screw_of(joint), tables.need(FACES, faces(joint, mount, tables))
     slip, slip_source = factor(tables, "slip-unlocked" if _turns_free(joint) else "slip")
     separation, separation_source = factor(tables, "separation")
-    needed_n, worst = max(
-        [(_needed_n(joint, one, face.friction, slip, separation), one) for one in loads_of(demands).service],
-        key=itemgetter(0),
-    )
+    needed_n, worst, least_n = _needed(loads_of(demands), face.friction, slip, separation, bears_shear(joint))
     clamped = joint.kind is JointKind.CLAMPED
     push_n, foam, foam_sources = limiter_fit.foam_push(mount, tables)
     kept_share, kept_sources = _kept(joint, face, mount, tables)
@@ -201,7 +198,6 @@ def _lower(
     lower_nm = torque_nm(nut_factor=finish.nut_factor, diameter_mm=screw.diameter_mm, preload_n=nominal_n)
     if not clamped:
         return _Lower(lower_nm, told, _seated(joint, foam=bool(foam)), needed_n)
-    least_n = _needed_n(joint, worst, face.friction, 1.0, 1.0)
     reserve = Reserve(least_n, (1 - way.scatter) * 1000 / (finish.nut_factor * screw.diameter_mm), kept_share)
     return _Lower(lower_nm, told, None, needed_n, reserve)
 
@@ -288,10 +284,20 @@ def factor(tables: Tables, family: str) -> tuple[float, str]:
     return row.factor, tables.source_id(FACTORS, row)
 
 
-def _needed_n(joint: Joint, demand: Demand, friction: float, slip: float, separation: float) -> float:
+def _needed(loads: Loads, friction: float, slip: float, separation: float, bears: bool) -> tuple[float, Demand, float]:
+    """The most preload that service needs with these factors, by which load, and what that needs without any."""
+    known, asked = loads.clamped, (friction, slip, separation, bears)
+    if asked not in known:
+        each = [(_needed_n(one, friction, slip, separation, bears), one) for one in loads.service]
+        needed_n, worst = max(each, key=itemgetter(0))
+        known[asked] = needed_n, worst, _needed_n(worst, friction, 1.0, 1.0, bears)
+    return known[asked]
+
+
+def _needed_n(demand: Demand, friction: float, slip: float, separation: float, bears: bool) -> float:
     """Preload that keeps one fixing from separating and, where it does not carry shear in bearing, from slipping."""
     against_pull = preload_against_separation_n(pull_n=demand.tension_n, load_share=0.0, factor=separation)
-    if bears_shear(joint):
+    if bears:
         return against_pull
     return against_pull + preload_against_slip_n(shear_n=demand.slips_n, friction=friction, factor=slip)
 
