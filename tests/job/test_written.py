@@ -11,7 +11,7 @@ from hypothesis import example, given
 
 from fasten.catalog.tables import builtin
 from fasten.errors import FastenError
-from fasten.job.store import after_toml, job_toml, written
+from fasten.job.store import after_toml, job_toml, mount_toml, written
 from fasten.job.store.check import JobFile, checked, keys_of, known_only
 from fasten.job.store.files import Stamp, read_file
 from fasten.job.store.job_toml import read_job
@@ -106,7 +106,7 @@ def test_a_job_and_a_shelf_read_the_same_unchecked() -> None:
 
 def test_the_keys_that_are_read_are_those_that_are_checked() -> None:
     assert keys_of() == job_toml.JOB_KEYS
-    assert set(job_toml.MOUNT_KEYS) == set(keys_of("mount"))
+    assert set(mount_toml.MOUNT_KEYS) == set(keys_of("mount"))
     assert (keys_of("pin"), keys_of("built")) == (after_toml.PIN_KEYS, after_toml.BUILT_KEYS)
     assert keys_of("visit") == after_toml.VISIT_KEYS
     assert keys_of("repair") == after_toml.REPAIR_KEYS

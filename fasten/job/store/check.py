@@ -53,7 +53,7 @@ def _note(text: str) -> str:
 def _plain(text: str, allowed: str, most: int) -> str:
     if len(text) > most:
         raise _wrong(f"is {shown(text)}, {len(text)} characters long, at most {most}", "shorten it")
-    if not all(is_text(char) or char in NARROW_SPACES or char in allowed for char in text):
+    if not text.isprintable() and not all(is_text(char) or char in NARROW_SPACES or char in allowed for char in text):
         raise _wrong(f"is {shown(text)}, with a control or hidden character in it", "write it in plain characters")
     return text
 

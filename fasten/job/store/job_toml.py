@@ -2,31 +2,27 @@
 
 from collections.abc import Mapping
 from dataclasses import replace
+from functools import lru_cache
 from typing import Any, TypeVar
 
 from fasten.catalog.tables import Tables
 from fasten.errors import FastenError
-from fasten.job.store.after_toml import (
-    BUILT_KEYS,
-    PIN_KEYS,
-    REPAIR_KEYS,
-    VISIT_KEYS,
-    pin_as_written,
-    pin_data,
-    read_pin,
-    read_repair,
-    read_visit,
-    repair_data,
-    visit_as_written,
-    visit_data,
-)
 from fasten.job.store.covers_toml import (
     COVER,
-    COVERED_BY,
     check_covers,
     covers_data,
     read_covers,
     unknown_of_cover,
+)
+from fasten.job.store.mount_toml import (
+    MOST_KEPT,
+    added_to,
+    entry_text,
+    mount_as_written,
+    mount_data,
+    mount_text,
+    read_mount,
+    unknown_of_mount,
 )
 from fasten.job.store.parse import (
     END,
@@ -45,22 +41,23 @@ from fasten.job.store.runs_toml import (
     RUN,
     check_runs,
     electrics_data,
+    read_run,
     read_runs,
-    runs_data,
+    recorded_data,
+    run_data,
     unknown_in,
     unknowns,
 )
 from fasten.job.store.runs_toml import TABLES as RUN_TABLES
-from fasten.job.store.unknown import PIN, REPAIR, VISIT, repair_place, unknown_of, visit_place
-from fasten.job.words import CableRun, Cover, Job, Mount, Recorded, Unknown, Visit
-from fasten.question.fields import NAMES, field_named
+from fasten.job.store.unknown import unknown_of
+from fasten.job.words import CableRun, Cover, Job, Mount, Recorded
+from fasten.question.fields import field_named
 from fasten.question.read import read_question
 from fasten.text.letters import one_name
 
 EntryT = TypeVar("EntryT", Mount, Recorded, CableRun, Cover)
 
 KIND = "job"
-STARTED = ("preset", "install", "twin")  # of a mount point that an install was started with
 # What is known of each table; `check` says what each entry may be.
 JOB_KEYS = (
     "format",
@@ -77,25 +74,29 @@ JOB_KEYS = (
     "mount",
     *RUN_TABLES,
 )
-MOUNT_KEYS = ("name", *NAMES, *STARTED, COVERED_BY, "note", "ticked", "pin", "built", "visit", "repair")
 
 
 def job_text(job: Job) -> str:
     """The text of a job's file: stable order, only what was said, every text as it was said."""
-    data = job_data(job)
-    mounts, covers, more = data.pop("mount"), data.pop(COVER, []), _added(job.unknown, "")
-    runs = {table: data.pop(table) for table in RUN_TABLES if table in data}
+    data = _head_data(job)
+    covers, more = data.pop(COVER, []), added_to(job.unknown, "")
     texts = (
-        *(_entry_text(COVER, entry, cover.unknown) for entry, cover in zip(covers, job.covers, strict=True)),
-        *(_mount_text(entry, mount.unknown) for entry, mount in zip(mounts, job.mounts, strict=True)),
-    )
-    cable = (_entry_text(table, entry, unknown) for table, entries in runs.items()
-             for entry, unknown in zip(entries, unknowns(job, table), strict=True))  # fmt: skip
-    return f"{HEAD}{table_text(data)}{more.plain}{more.tables}{''.join(texts)}{''.join(cable)}\n{END}\n"
+        *(entry_text(COVER, entry, cover.unknown) for entry, cover in zip(covers, job.covers, strict=True)),
+        *map(mount_text, job.mounts),
+        *(entry_text(table, entry, unknown) for table, entries in recorded_data(job).items()
+          for entry, unknown in zip(entries, unknowns(job, table), strict=True)),
+        *map(_run_text, job.runs),
+    )  # fmt: skip
+    return f"{HEAD}{table_text(data)}{more.plain}{more.tables}{''.join(texts)}\n{END}\n"
 
 
-def job_data(job: Job) -> dict[str, Any]:
-    """A job as plain data in the order of its file."""
+@lru_cache(MOST_KEPT)
+def _run_text(run: CableRun) -> str:
+    return entry_text(RUN, run_data(run), run.unknown)
+
+
+def _head_data(job: Job) -> dict[str, Any]:
+    """What stands before the first mount point, in the order of the file."""
     head = {"format": JOB_FORMAT, "kind": KIND, "title": job.title, "vehicle": job.vehicle, "note": job.note}
     ticked = {"packed": list(job.packed), "packed-apart": list(job.apart), "ticked": list(job.ticked)}
     return {
@@ -104,23 +105,51 @@ def job_data(job: Job) -> dict[str, Any]:
         **electrics_data(job),
         **({"preset": list(job.preset)} if job.preset else {}),
         **covers_data(job),
-        "mount": [_mount_data(mount) for mount in job.mounts],
-        **runs_data(job),
     }
 
 
+def job_data(job: Job) -> dict[str, Any]:
+    """A job as plain data in the order of its file."""
+    runs = {RUN: [run_data(run) for run in job.runs]} if job.runs else {}
+    return {**_head_data(job), "mount": [mount_data(mount) for mount in job.mounts], **recorded_data(job), **runs}
+
+
 def checked_job(job: Job, where: str) -> Job:
-    """The job as its file would give it back, every text stripped; raises FastenError if it could not be read again."""
+    """The job as its file would give it back, every text stripped; raises FastenError if it could not be read again.
+
+    From one save to the next few mount points and runs are others: each is checked by itself, and then the rest.
+    """
     from fasten.job.store.check import JobFile, checked
 
-    kept = _job(checked(job_data(job), JobFile, where), where)
-    check_covers(kept, where)
-    return replace(
-        kept, unknown=job.unknown, mounts=_as_unknown(kept.mounts, job.mounts),
-        cables=_as_unknown(kept.cables, job.cables), sections=_as_unknown(kept.sections, job.sections),
-        holes=_as_unknown(kept.holes, job.holes), runs=_as_unknown(kept.runs, job.runs),
-        covers=_as_unknown(kept.covers, job.covers),
+    try:
+        mounts, runs = tuple(map(_kept_mount, job.mounts)), tuple(map(_kept_run, job.runs))
+    except FastenError:
+        checked(job_data(job), JobFile, where)  # which says which of them it is
+        raise
+    rest = _job(checked(job_data(replace(job, mounts=(), runs=())), JobFile, where), where)
+    kept = replace(
+        rest, unknown=job.unknown, mounts=mounts, runs=runs, cables=_as_unknown(rest.cables, job.cables),
+        sections=_as_unknown(rest.sections, job.sections), holes=_as_unknown(rest.holes, job.holes),
+        covers=_as_unknown(rest.covers, job.covers),
     )  # fmt: skip
+    _check_apart(mounts, where)
+    _check_apart(runs, where, RUN)
+    check_covers(kept, where)
+    return kept
+
+
+@lru_cache(MOST_KEPT)
+def _kept_mount(mount: Mount) -> Mount:
+    from fasten.job.store.check import MountEntry, checked
+
+    return replace(read_mount(checked(mount_data(mount), MountEntry, "")), unknown=mount.unknown)
+
+
+@lru_cache(MOST_KEPT)
+def _kept_run(run: CableRun) -> CableRun:
+    from fasten.job.store.check import RunEntry, checked
+
+    return replace(read_run(checked(run_data(run), RunEntry, "")), unknown=run.unknown)
 
 
 def _as_unknown(kept: tuple[EntryT, ...], was: tuple[EntryT, ...]) -> tuple[EntryT, ...]:
@@ -208,7 +237,7 @@ def _newer_mount(entry: Any, where: str, tables: Tables) -> Mount | None:
     from fasten.job.store.check import MountEntry, checked, known_only
 
     try:
-        mount = _mount(checked(known_only(entry, MountEntry), MountEntry, where))
+        mount = read_mount(checked(known_only(entry, MountEntry), MountEntry, where))
         check_mount(mount, tables)
     except FastenError:
         return None
@@ -240,29 +269,16 @@ def _plain_job(data: dict[str, Any], content: bytes, where: str) -> Job | None:
 
 def _as_written(data: dict[str, Any]) -> dict[str, Any]:
     """What checking makes of a file that the program wrote: every entry there is, lengths as numbers."""
-    mounts = [_mount_as_written(entry) for entry in data.get("mount", ())]
+    mounts = [mount_as_written(entry) for entry in data.get("mount", ())]
     empty = {"title": "", "vehicle": "", "note": "", "packed": [], "packed-apart": [], "preset": [], "ticked": []}
     return {**empty, **data, "mount": mounts}
-
-
-def _mount_as_written(entry: dict[str, Any]) -> dict[str, Any]:
-    pin, built = entry.get("pin"), entry.get("built")
-    return {
-        **dict.fromkeys((*NAMES, "install", "twin", "note"), ""), "preset": [], "ticked": [], COVERED_BY: [], **entry,
-        "pin": pin and pin_as_written(pin),
-        "built": None if built is None else {name: built.get(name, "") for name in BUILT_KEYS},
-        "visit": [visit_as_written(visit) for visit in entry.get("visit", ())],
-        "repair": [
-            {"at": 0, **pin_as_written(repair)} for repair in entry.get("repair", ())
-        ],
-    }  # fmt: skip
 
 
 def _with_unknown(job: Job, data: dict[str, Any], where: str) -> Job:
     """The job of a file with what of the file this version does not know."""
     try:
         mounts = tuple(
-            replace(mount, unknown=_unknown_of_mount(entry))
+            replace(mount, unknown=unknown_of_mount(entry))
             for mount, entry in zip(job.mounts, data.get("mount", ()), strict=True)
         )
         job = replace(job, unknown=unknown_of(data, JOB_KEYS, "", ""), mounts=mounts)
@@ -279,26 +295,9 @@ def _unknown_of(entries: tuple[EntryT, ...], data: dict[str, Any], table: str) -
     return tuple(replace(entry, unknown=unknown_in(data, table, at)) for at, entry in enumerate(entries))
 
 
-def _unknown_of_mount(entry: dict[str, Any]) -> tuple[Unknown, ...]:
-    """What is not known of a mount point, its pin, visits and repairs: the record of an older version is the first."""
-    pin = unknown_of(entry.get(PIN, {}), PIN_KEYS, PIN, f"mount.{PIN}.")
-    old = [(entry["built"], BUILT_KEYS)] if "built" in entry else []
-    visits = [*old, *((visit, VISIT_KEYS) for visit in entry.get(VISIT, ()))]
-    of_visits = (
-        unknown_of(visit, keys, visit_place(number), f"mount.{VISIT}.")
-        for number, (visit, keys) in enumerate(visits, 1)
-    )  # fmt: skip
-    of_repairs = (
-        unknown_of(repair, REPAIR_KEYS, repair_place(number), f"mount.{REPAIR}.")
-        for number, repair in enumerate(entry.get(REPAIR, ()), 1)
-    )  # fmt: skip
-    inner = (found for one in (*of_visits, *of_repairs) for found in one)
-    return (*unknown_of(entry, MOUNT_KEYS, "", "mount."), *pin, *inner)
-
-
 def _job(data: Mapping[str, Any], where: str) -> Job:
     """The job of checked data. The ticks of format 1 are by words: which lines they are of is seen with the list."""
-    mounts = tuple(_mount(entry) for entry in data["mount"])
+    mounts = tuple(read_mount(entry) for entry in data["mount"])
     _check_apart(mounts, where)
     cable = read_runs(data)
     _check_apart(cable["runs"], where, RUN)
@@ -318,60 +317,3 @@ def _check_apart(mounts: tuple[Mount | CableRun, ...], where: str, kind: str = "
 
             at = f"{where}, {entry_place(kind, number, {'name': mount.name})}"
             raise FastenError(f"{kind} {first} has this name already", where=at, fix="give one of them another name")
-
-
-def _mount(data: Mapping[str, Any]) -> Mount:
-    pin, built = data["pin"], data["built"]
-    return Mount(
-        name=data["name"],
-        said=tuple((name, data[name]) for name in NAMES if data[name]),
-        note=data["note"],
-        pin=pin and read_pin(pin),
-        visits=(*((Visit(**built),) if built else ()), *map(read_visit, data["visit"])),
-        preset=tuple(data["preset"]), install=data["install"], twin=data["twin"], ticked=tuple(data["ticked"]),
-        covered_by=tuple(data[COVERED_BY]),
-        repairs=tuple(map(read_repair, data["repair"])),
-    )  # fmt: skip
-
-
-def _mount_data(mount: Mount) -> dict[str, Any]:
-    said = {name: text.strip() for name, text in mount.said}
-    ordered = {name: said.pop(name) for name in NAMES if name in said}  # a field that is no field stays, to be refused
-    started = {"preset": list(mount.preset), "install": mount.install.strip(), "twin": mount.twin.strip(),
-               COVERED_BY: list(mount.covered_by)}  # fmt: skip
-    more = {name: value for name, value in started.items() if value}
-    data: dict[str, Any] = {"name": mount.name.strip(), **ordered, **said, **more, "note": mount.note}
-    if mount.ticked:
-        data["ticked"] = list(mount.ticked)
-    if mount.pin is not None:
-        data["pin"] = pin_data(mount.pin)
-    if mount.visits:
-        data[VISIT] = [visit_data(visit) for visit in mount.visits]
-    if mount.repairs:
-        data[REPAIR] = [repair_data(repair) for repair in mount.repairs]
-    return data
-
-
-def _mount_text(data: dict[str, Any], unknown: tuple[Unknown, ...]) -> str:
-    pin, visits, repairs = data.pop(PIN, None), data.pop(VISIT, ()), data.pop(REPAIR, ())
-    more = _added(unknown, "")
-    pins = [(f"[mount.{PIN}]", pin, PIN)] if pin is not None else []
-    inner = [
-        *pins, *((f"[[mount.{VISIT}]]", visit, visit_place(number)) for number, visit in enumerate(visits, 1)),
-        *((f"[[mount.{REPAIR}]]", repair, repair_place(number)) for number, repair in enumerate(repairs, 1)),
-    ]  # fmt: skip
-    tables = (
-        f"{table_text(entries, head)}{added.plain}{added.tables}"
-        for head, entries, place in inner if (added := _added(unknown, place))
-    )  # fmt: skip
-    return f"{table_text(data, '[[mount]]')}{more.plain}{more.tables}{''.join(tables)}"
-
-
-def _entry_text(table: str, data: dict[str, Any], unknown: tuple[Unknown, ...]) -> str:
-    more = _added(unknown, "")
-    return f"{table_text(data, f'[[{table}]]')}{more.plain}{more.tables}"
-
-
-def _added(unknown: tuple[Unknown, ...], table: str) -> Unknown:
-    """What is not known of a table, to be written after the rest of it."""
-    return next((entry for entry in unknown if entry.table == table), Unknown(table, (), "", ""))

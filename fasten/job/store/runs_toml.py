@@ -27,14 +27,13 @@ RUN = "run"
 TABLES = (*RECORDED, RUN)  # in the order of the file
 
 
-def runs_data(job: Job) -> dict[str, Any]:
-    """The tables of runs in the order of the file; those that are empty left out."""
+def recorded_data(job: Job) -> dict[str, list[dict[str, Any]]]:
+    """The tables of what is recorded beside runs, in the order of the file; those that are empty left out."""
     recorded = {"cable": job.cables, "section": job.sections, "hole": job.holes}
-    data: dict[str, Any] = {
-        table: [_recorded_data(entry, RECORDED[table][0]) for entry in entries] for table, entries in recorded.items()
-    }
-    data[RUN] = [_run_data(run) for run in job.runs]
-    return {table: entries for table, entries in data.items() if entries}
+    return {
+        table: [_recorded_data(entry, RECORDED[table][0]) for entry in entries]
+        for table, entries in recorded.items() if entries
+    }  # fmt: skip
 
 
 def _recorded_data(entry: Recorded, key: str) -> dict[str, Any]:
@@ -44,9 +43,7 @@ def _recorded_data(entry: Recorded, key: str) -> dict[str, Any]:
 
 def unknowns(job: Job, table: str) -> tuple[Any, ...]:
     """What is not known of each entry of a table, in its order."""
-    entries: Mapping[str, tuple[Any, ...]] = {
-        "cable": job.cables, "section": job.sections, "hole": job.holes, RUN: job.runs,
-    }  # fmt: skip
+    entries: Mapping[str, tuple[Any, ...]] = {"cable": job.cables, "section": job.sections, "hole": job.holes}
     return tuple(entry.unknown for entry in entries[table])
 
 
@@ -61,7 +58,7 @@ def read_runs(data: Mapping[str, Any]) -> dict[str, Any]:
     return {
         "electrics": tuple((name, data[name]) for name in ELECTRICS if data.get(name)),
         "cables": _recorded(data, "cable"), "sections": _recorded(data, "section"), "holes": _recorded(data, "hole"),
-        "runs": tuple(_run(entry) for entry in data.get(RUN, ())),
+        "runs": tuple(read_run(entry) for entry in data.get(RUN, ())),
     }  # fmt: skip
 
 
@@ -97,7 +94,8 @@ def _stripped(said: tuple[tuple[str, str], ...]) -> dict[str, str]:
     return {name: text.strip() for name, text in said}
 
 
-def _run_data(run: CableRun) -> dict[str, Any]:
+def run_data(run: CableRun) -> dict[str, Any]:
+    """A run as plain data in the order of its table."""
     said = _stripped(run.said)
     ordered = {name: said.pop(name) for name in NAMES if name in said}
     lists = {
@@ -119,7 +117,8 @@ def _entry(entry: Mapping[str, Any], key: str, names: tuple[str, ...]) -> Record
     return Recorded(entry[key], said, preset=preset, accepted=accepted)
 
 
-def _run(entry: Mapping[str, Any]) -> CableRun:
+def read_run(entry: Mapping[str, Any]) -> CableRun:
+    """The run of checked data."""
     said = tuple((name, entry[name]) for name in NAMES if entry.get(name))
     sections, holes = tuple(entry.get("sections", ())), tuple(entry.get("holes", ()))
     accepted, preset, ticked = (tuple(entry.get(name, ())) for name in ("accepted", "preset", "ticked"))
