@@ -6,13 +6,12 @@ from fasten.catalog.face_parts import ADHESIVES, BONDED_STUDS, Adhesive, BondedS
 from fasten.catalog.named import material
 from fasten.catalog.parts import NUTS, WASHERS, Nut
 from fasten.catalog.rows import MetricThread
-from fasten.catalog.rules import Rules, rule
 from fasten.catalog.tables import Tables
 from fasten.geometry import stack
 from fasten.methods import common
-from fasten.methods import receivers as no
 from fasten.methods.common import NOTHING_EXEMPT, STEEL, ZINC, refuse
 from fasten.methods.face_common import ROUND, face_joint, no_foam, not_heavy, takes_bond
+from fasten.methods.receivers import lock_nut
 from fasten.methods.screw_end import no_shorter
 from fasten.methods.stocked import Stocked, nuts
 from fasten.model import (
@@ -22,13 +21,11 @@ from fasten.model import (
     MountPoint,
     Patch,
     Position,
-    Receiver,
     Refusal,
     Screw,
     StackPart,
     kinds,
 )
-from fasten.model.known import FarEnd, MostTorque
 from fasten.proof.fit import faces as face_fit
 from fasten.proof.modes import common as failure
 from fasten.proof.modes import faces as face_modes
@@ -122,18 +119,8 @@ def _joint(
     )  # fmt: skip
     under = Layer("washer", STEEL, washer.thickness_mm)
     return replace(
-        bare, kind=JointKind.CLAMPED, layers=(under, *bare.layers), receiver=_nut(stud.thread, nut, tables),
+        bare, kind=JointKind.CLAMPED, layers=(under, *bare.layers), receiver=lock_nut(nut, tables),
         screw=screw, washers=(washer,), grip_mm=grip_mm, lock=kinds.NUT_LOCKS,
-    )  # fmt: skip
-
-
-def _nut(thread: str, nut: Nut, tables: Tables) -> Receiver:
-    return Receiver(
-        kind=kinds.LOCK_NUT, series=nut.standard, thread=thread, length_mm=nut.height_max_mm, material="steel",
-        grip=no.NO_GRIP, flange=no.NO_FLANGE, body=no.NO_BODY, bulge=no.NO_BULGE, edge=no.NO_EDGE, pull=no.NOT_RATED,
-        shear=no.NO_SHEAR, breaking=no.NO_BREAKING, box_torque=no.NO_BOX_TORQUE, spin_out=no.HELD,
-        prevailing=MostTorque(rule(tables, Rules(f"prevailing-torque-{thread.lower()}")).value), end=FarEnd.OPEN,
-        from_=tables.source_id(NUTS, nut),
     )  # fmt: skip
 
 

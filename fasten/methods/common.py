@@ -1,6 +1,7 @@
 """What the methods share: refusals with a figure, layers of the stack, and whether a joint is clamped or located."""
 
 from collections.abc import Iterable, Mapping
+from functools import lru_cache
 from types import MappingProxyType
 from typing import Protocol, TypeVar
 
@@ -258,15 +259,20 @@ def washers_under(
 
 def part_sources(tables: Tables, head: Head, length_mm: float, washers: tuple[StackPart, ...]) -> tuple[str, ...]:
     """Sources of the screw's head and length and of the washers."""
-    family = "tapping" if head.size.startswith("ST") else "machine"
-    stocked = tables.find(LENGTH_RANGES, head.standard, head.size)
-    length = tables.find(PREFERRED_LENGTHS, family, length_mm)
-    rows = [tables.find(WASHERS, washer.standard, washer.size) for washer in washers]
+    names = tuple([(washer.standard, washer.size) for washer in washers])
+    return _sources_of(tables, head.standard, head.size, length_mm, names)
+
+
+@lru_cache(maxsize=1024)
+def _sources_of(
+    tables: Tables, standard: str, size: str, length_mm: float, washers: tuple[tuple[str, str], ...]
+) -> tuple[str, ...]:
+    length = tables.find(PREFERRED_LENGTHS, "tapping" if size.startswith("ST") else "machine", length_mm)
     found: list[tuple[TableOf[Row], Row | None]] = [
-        (HEADS, head),
-        (LENGTH_RANGES, stocked),
+        (HEADS, tables.find(HEADS, standard, size)),
+        (LENGTH_RANGES, tables.find(LENGTH_RANGES, standard, size)),
         (PREFERRED_LENGTHS, length),
-        *((WASHERS, row) for row in rows),
+        *((WASHERS, tables.find(WASHERS, *washer)) for washer in washers),
     ]
     return tuple(dict.fromkeys(tables.source_id(table, row) for table, row in found if row is not None))
 

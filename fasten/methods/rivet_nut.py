@@ -1,6 +1,7 @@
 """Rivet nut: a thread in thin sheet, set from one side; round, hexagon or closed body."""
 
 from collections.abc import Iterator
+from functools import lru_cache
 
 from fasten.catalog.parts import RIVET_NUT_SHEAR, RIVET_NUTS, Head, RivetNut
 from fasten.catalog.rows import MetricThread
@@ -167,16 +168,33 @@ def _between(
     return ((),) if rigid is None else ((), (rigid,))
 
 
+def _receiver(row: RivetNut, mount: MountPoint, tables: Tables) -> Receiver:
+    softer = mount.material == failure.ALUMINIUM and row.material != failure.ALUMINIUM
+    return _set_in(softer, tables, row.series, row.thread, row.length_mm)
+
+
+@lru_cache(maxsize=512)
+def _set_in(softer: bool, tables: Tables, *key: object) -> Receiver:
+    row = tables.need(RIVET_NUTS, *key)
+    return Receiver(
+        kind=kinds.RIVET_NUT, series=row.series, thread=row.thread, length_mm=row.length_mm, material=row.material,
+        grip=Span(row.grip_min_mm, row.grip_max_mm), flange=Flange(row.flange_mm, row.flange_thickness_mm),
+        body=no.NO_BODY if row.body_mm is None else Body(row.body_mm), bulge=Bulge(row.bulge_mm), edge=no.NO_EDGE,
+        pull=Rating(row.thread_proof_n), shear=_shear(row, tables), breaking=MostTorque(row.breaking_nm),
+        box_torque=no.NO_BOX_TORQUE, spin_out=_spin_out(row, tables, softer=softer), prevailing=no.RUNS_FREE,
+        end=FarEnd.CLOSED if row.end == "closed" else FarEnd.OPEN, from_=tables.source_id(RIVET_NUTS, row),
+    )  # fmt: skip
+
+
 def _shear(row: RivetNut, tables: Tables) -> Rating | Needed:
     found = tables.find(RIVET_NUT_SHEAR, row.material, row.thread)
     return Needed("the shear that its body bears") if found is None else Rating(found.shear_n)
 
 
-def _spin_out(row: RivetNut, mount: MountPoint, tables: Tables) -> SpinOut:
+def _spin_out(row: RivetNut, tables: Tables, *, softer: bool) -> SpinOut:
     """Tested averages grow with the sheet, least figures do not; a body of steel turns sooner in aluminium."""
     grows = row.spin_out_of == "average"
     most_mm = rule(tables, Rules.SPIN_OUT_SHEET).value if grows else row.spin_out_sheet_mm
-    softer = mount.material == failure.ALUMINIUM and row.material != failure.ALUMINIUM
     share = rule(tables, Rules.SPIN_OUT_ALUMINIUM).value if softer else 1.0
     return SpinOut(row.spin_out_nm, row.spin_out_sheet_mm, most_mm, share, Stated.MEAN if grows else Stated.LEAST)
 
@@ -205,18 +223,9 @@ def _joint(
     hole = stack.hole_with_bit(tables, row.hole_mm, 0.0, row.hole_plus_mm, depth_mm=None, shape=row.body)
     if nut_is_there(mount):
         hole = replace(hole, bit=BitChoice(IN_PLACE, hole.diameter_mm, 0.0, holds=True))
-    receiver = Receiver(
-        kind=kinds.RIVET_NUT, series=row.series, thread=row.thread, length_mm=row.length_mm, material=row.material,
-        grip=Span(row.grip_min_mm, row.grip_max_mm), flange=Flange(row.flange_mm, row.flange_thickness_mm),
-        body=no.NO_BODY if row.body_mm is None else Body(row.body_mm), bulge=Bulge(row.bulge_mm), edge=no.NO_EDGE,
-        pull=Rating(row.thread_proof_n), shear=_shear(row, tables), breaking=MostTorque(row.breaking_nm),
-        box_torque=no.NO_BOX_TORQUE, spin_out=_spin_out(row, mount, tables),
-        prevailing=no.RUNS_FREE, end=FarEnd.CLOSED if closed else FarEnd.OPEN,
-        from_=tables.source_id(RIVET_NUTS, row),
-    )  # fmt: skip
     joint = Joint(
         method=NAME, kind=kind_of(mount, tables), layers=layers(mount, tables, washers, None), hole=hole,
-        receiver=receiver, screw=screw, washers=washers, grip_mm=sheet_mm,
+        receiver=_receiver(row, mount, tables), screw=screw, washers=washers, grip_mm=sheet_mm,
         sheet_mm=mount.thickness_min_mm, sheet_max_mm=mount.thickness_max_mm,
         behind_set_mm=row.length_mm + rule(tables, Rules.MANDREL_REACH).value,
         behind_done_mm=max(past_mm, set_mm - mount.thickness_max_mm), lock=lock_for(mount, tables),

@@ -10,7 +10,6 @@ from fasten.catalog.tables import Tables
 from fasten.geometry import stack
 from fasten.geometry.joint import behind_mm, drilled, screw_of
 from fasten.methods import common
-from fasten.methods import receivers as no
 from fasten.methods.board_common import is_board, needs_face, of_each_kind
 from fasten.methods.common import (
     NOTHING_EXEMPT,
@@ -25,10 +24,10 @@ from fasten.methods.common import (
     refuse,
 )
 from fasten.methods.holding import with_limiter
+from fasten.methods.receivers import lock_nut
 from fasten.methods.screw_end import ScrewEnd
 from fasten.methods.stocked import Stocked, machine_screws, nuts
-from fasten.model import Check, Input, Joint, MountPoint, Position, Receiver, Refusal, StackPart, kinds
-from fasten.model.known import FarEnd, MostTorque
+from fasten.model import Check, Input, Joint, MountPoint, Position, Refusal, StackPart, kinds
 from fasten.proof.checks import at_most
 from fasten.proof.fit.board import bolted
 from fasten.proof.fit.sheet import around_hole
@@ -148,14 +147,6 @@ def _joint(mount: MountPoint, thread: MetricThread, form: str, tables: Tables) -
     screw = machine_screw(
         thread, head, length_mm, mount.grade, nut.thread_height_mm or nut.height_max_mm, protrusion_mm
     )
-    prevailing = rule(tables, Rules(f"prevailing-torque-{size.lower()}")).value
-    receiver = Receiver(
-        kind=kinds.LOCK_NUT, series=nut.standard, thread=size, length_mm=nut.height_max_mm, material="steel",
-        grip=no.NO_GRIP, flange=no.NO_FLANGE, body=no.NO_BODY, bulge=no.NO_BULGE, edge=no.NO_EDGE, pull=no.NOT_RATED,
-        shear=no.NO_SHEAR, breaking=no.NO_BREAKING, box_torque=no.NO_BOX_TORQUE, spin_out=no.HELD,
-        prevailing=MostTorque(prevailing), end=FarEnd.OPEN,
-        from_=tables.source_id(NUTS, nut),
-    )  # fmt: skip
     over_mm = _oversize_mm(mount, thread, tables)
     medium = stack.clearance_hole_mm(tables, size) + over_mm
     thinner_mm = (
@@ -166,8 +157,8 @@ def _joint(mount: MountPoint, thread: MetricThread, form: str, tables: Tables) -
                *part_sources(tables, head, length_mm, washers))  # fmt: skip
     joint = Joint(
         method=NAME, kind=kind_of(mount, tables), layers=layers(mount, tables, washers, nut.height_max_mm),
-        hole=stack.hole_with_bit(tables, medium, 0.1, HOLE_PLUS_MM, depth_mm=None, shape="round"), receiver=receiver,
-        screw=screw, washers=washers, grip_mm=grip_mm, sheet_mm=mount.thickness_min_mm,
+        hole=stack.hole_with_bit(tables, medium, 0.1, HOLE_PLUS_MM, depth_mm=None, shape="round"),
+        receiver=lock_nut(nut, tables), screw=screw, washers=washers, grip_mm=grip_mm, sheet_mm=mount.thickness_min_mm,
         sheet_max_mm=mount.thickness_max_mm, behind_set_mm=done_mm,
         behind_done_mm=done_mm, lock=kinds.NUT_LOCKS, from_=sources, oversize_mm=over_mm,
     )  # fmt: skip
