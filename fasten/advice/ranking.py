@@ -25,6 +25,7 @@ ENOUGH = 0.7
 _ON_SHELF = {"parts_there": -1.0, "receiver_there": -1.0, "bit_there": -1.0}
 _ROUNDED = 1e-6  # more than rounding takes off the points of a place
 POOR = frozenset({"last_resort", "seldom_by_face"})
+_WAITS = POOR | {"not_checked"}
 
 
 def method_words(tables: Tables, method: str) -> MethodWords:
@@ -50,18 +51,16 @@ def place_of(proposal: Proposal, mount: MountPoint, tables: Tables, owned: Owned
 def _ordered(total: float, counted: AbstractSet[str], proposal: Proposal) -> Place:
     receiver = proposal.joint.receiver
     series = receiver.series if receiver else ""
-    return _standing(counted, proposal), round(total, 6), proposal.method, size(proposal.joint), series
+    return _standing(counted, proposal.status), round(total, 6), proposal.method, size(proposal.joint), series
 
 
-def _standing(counted: AbstractSet[str], proposal: Proposal) -> int:
+def _standing(counted: AbstractSet[str], status: Status) -> int:
     """0 for what holds, 1 for what waits, 2 for what is marginal.
 
     What only the question leaves open counts as holding: it is the same mount point for every answer. A last resort
     that holds, or a strip where a screw belongs, does not come before a part whose rating its box gives.
     """
-    if proposal.status is Status.MARGINAL:
-        return 2
-    return int(not POOR.isdisjoint(counted) or bool(_needs(proposal)))
+    return 2 if status is Status.MARGINAL else int(not _WAITS.isdisjoint(counted))
 
 
 def size(joint: Joint) -> str:

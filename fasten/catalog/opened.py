@@ -8,7 +8,7 @@ from functools import lru_cache
 
 from fasten.catalog.practice import REMOVALS
 from fasten.catalog.tables import Tables
-from fasten.model import MountPoint, Opens
+from fasten.model import MountPoint, Opens, Removal
 from fasten.record import record
 
 
@@ -39,4 +39,9 @@ def _times(found: tuple[Opens, ...], tables: Tables) -> Times:
 
 def times_of(mount: MountPoint, tables: Tables) -> Times:
     """How often a mount point comes off."""
-    return times(mount.opens or (Opens(mount.item, mount.removed),), tables)
+    return times(mount.opens, tables) if mount.opens else _alone(mount.item, mount.removed, tables)
+
+
+@lru_cache(maxsize=256)  # and most lie under nothing
+def _alone(item: str, removed: Removal, tables: Tables) -> Times:
+    return times((Opens(item, removed),), tables)
