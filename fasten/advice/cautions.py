@@ -1,19 +1,19 @@
 """What a joint, its panel and all work must be warned of."""
 
 from fasten.advice.blanks import Filled
-from fasten.advice.conditions import applies
+from fasten.advice.conditions import Holding, applies
+from fasten.advice.rows import cautions_of_method
 from fasten.catalog import practice
 from fasten.catalog.tables import Tables
-from fasten.model import Caution, MountPoint, Proposal
+from fasten.model import Caution
 
 
-def cautions_of(proposal: Proposal, mount: MountPoint, tables: Tables, held: frozenset[str]) -> tuple[Caution, ...]:
-    """The cautions of a proposal in the order of the table, blanks filled; `held` are the conditions that hold."""
-    filled = Filled(proposal, mount, tables)
-    methods = {proposal.method, practice.EVERY}
-    rows = (row for row in tables.rows(practice.CAUTIONS) if row.method in methods)
+def cautions_of(method: str, held: Holding, filled: Filled, tables: Tables) -> tuple[Caution, ...]:
+    """The cautions of a method in the order of the table, for what is `held` and with these blanks."""
     return tuple(
-        Caution(row.caution, row.text.format_map(filled), row.for_all) for row in rows if applies(row.only_if, held)
+        Caution(row.caution, row.text.format_map(filled), row.for_all)
+        for row in cautions_of_method(method, tables)
+        if applies(row.only_if, held)
     )
 
 

@@ -1,6 +1,6 @@
 """The conditions under which a row of steps, tools, consumables or cautions applies: their names in `only_if`."""
 
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Container, Iterable, Mapping
 
 from fasten.advice.bits import is_there, item_opened
 from fasten.advice.corrosion import on_item, on_panel
@@ -137,12 +137,21 @@ CONDITIONS: Mapping[str, Condition] = {
 # fmt: on
 
 
-def holding(proposal: Proposal, mount: MountPoint, tables: Tables) -> frozenset[str]:
-    """The names of the conditions that hold."""
-    return frozenset(name for name, one in CONDITIONS.items() if one.holds(proposal, mount, tables))
+class Holding:
+    """The names of the conditions that hold for a proposal at a mount point, each looked into when it is asked for."""
+
+    def __init__(self, proposal: Proposal, mount: MountPoint, tables: Tables) -> None:
+        self._of = proposal, mount, tables
+        self._known: dict[object, bool] = {}
+
+    def __contains__(self, name: object) -> bool:
+        """Whether the condition of this name holds; there are no others."""
+        if name not in self._known:
+            self._known[name] = name in CONDITIONS and CONDITIONS[str(name)].holds(*self._of)
+        return self._known[name]
 
 
-def applies(only_if: Iterable[str], held: frozenset[str]) -> bool:
+def applies(only_if: Iterable[str], held: Container[str]) -> bool:
     """Whether all of `only_if` hold; a name after `not` must not."""
     for name in only_if:
         wanted = not name.startswith(NOT)

@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 from math import pi
 
-from fasten.advice.conditions import applies, holding
+from fasten.advice.conditions import Holding, applies
 from fasten.catalog.job_parts import CONSUMABLES, TOOL_KINDS, Consumable
 from fasten.catalog.tables import Tables
 from fasten.geometry import patterns
@@ -59,7 +59,7 @@ def outline_mm(pattern: Pattern | None) -> float | None:
 def _rows(answer: Answer, point: MountPoint, tables: Tables) -> list[Consumable]:
     """The rows that a mount point calls for, each consumable once."""
     found: dict[str, Consumable] = {}
-    held = holding(answer.proposal, point, tables)
+    held = Holding(answer.proposal, point, tables)
     for row in tables.rows(CONSUMABLES):
         if row.consumable not in found and _called_for(row, answer) and applies(row.only_if, held):
             found[row.consumable] = row

@@ -4,18 +4,17 @@ from collections import Counter
 from collections.abc import Iterable, Sequence
 
 from fasten.advice.blanks import Filled
-from fasten.advice.conditions import applies
+from fasten.advice.conditions import Holding, applies
 from fasten.advice.rows import steps_of_method
 from fasten.catalog.tables import Tables
-from fasten.model import MountPoint, Phase, Proposal, WorkStep
+from fasten.model import Phase, WorkStep
 
 PLACES = {phase: place for place, phase in enumerate(Phase)}
 
 
-def steps_of(proposal: Proposal, mount: MountPoint, tables: Tables, held: frozenset[str]) -> tuple[WorkStep, ...]:
-    """The steps of a proposal in the order of work, their blanks filled; `held` are the conditions that hold."""
-    filled = Filled(proposal, mount, tables)
-    rows = [row for row in steps_of_method(proposal.method, tables) if applies(row.only_if, held)]
+def steps_of(method: str, held: Holding, filled: Filled, tables: Tables) -> tuple[WorkStep, ...]:
+    """The steps of a method in the order of work, for what is `held` and with these blanks."""
+    rows = [row for row in steps_of_method(method, tables) if applies(row.only_if, held)]
     ids = ids_of([(row.method, row.phase, str(row.step)) for row in rows], [row.only_if for row in rows])
     return in_order(
         WorkStep(Phase(row.phase), row.step, row.text.format_map(filled), id_)

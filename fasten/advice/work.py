@@ -1,7 +1,8 @@
 """Turn a ranked proposal into work: title, steps, tools, consumables and cautions, from the templates of its method."""
 
+from fasten.advice.blanks import Filled
 from fasten.advice.cautions import cautions_of
-from fasten.advice.conditions import holding
+from fasten.advice.conditions import Holding
 from fasten.advice.needs import needs_of
 from fasten.advice.ranking import method_words, size
 from fasten.advice.steps import steps_of
@@ -15,12 +16,12 @@ from fasten.record import replace
 def answer(rank: int, score: Score, proposal: Proposal, mount: MountPoint, tables: Tables) -> Answer:
     """The proposal as work: title, steps, tools, consumables and cautions."""
     proposal = _measured(proposal, tables)
-    held = holding(proposal, mount, tables)
-    tools, consumables = needs_of(proposal, mount, tables, held)
+    held, filled = Holding(proposal, mount, tables), Filled(proposal, mount, tables)
+    tools, consumables = needs_of(proposal, held, filled, tables)
     return Answer(
         rank=rank, method=proposal.method, title=title_of(proposal, tables), proposal=proposal, score=score,
-        steps=steps_of(proposal, mount, tables, held), tools=tools, consumables=consumables,
-        cautions=cautions_of(proposal, mount, tables, held),
+        steps=steps_of(proposal.method, held, filled, tables), tools=tools, consumables=consumables,
+        cautions=cautions_of(proposal.method, held, filled, tables),
     )  # fmt: skip
 
 

@@ -10,7 +10,7 @@ from functools import cache
 import pytest
 
 from fasten.advice.advise import advise
-from fasten.advice.conditions import holding
+from fasten.advice.conditions import Holding
 from fasten.advice.tasks import tasks_of
 from fasten.catalog.practice import EVERY, TOOLS
 from fasten.catalog.tables import builtin
@@ -76,7 +76,7 @@ def test_a_caution_is_told_once(panel: str, where: str) -> None:
 @pytest.mark.parametrize("where", Where)
 def test_a_door_as_a_panel_and_as_a_place_are_two_conditions(panel: Panel, where: Where) -> None:
     advice = asked(AMPLIFIER)
-    held = holding(advice.answers[0].proposal, replace(advice.mount, panel=panel, where=where), builtin())
+    held = Holding(advice.answers[0].proposal, replace(advice.mount, panel=panel, where=where), builtin())
     assert ("door panel" in held, "in a door" in held) == (panel is Panel.DOOR, where is Where.DOOR)
     assert "door" not in held
 
