@@ -53,7 +53,7 @@ def conductor(size: Size, full_a: float, run: Run, tables: Tables) -> Conductor 
     lost = drop_v(
         current_a=full_a, resistance_mohm_per_m=resistance, length_mm=run.length_mm + run.ground_mm + run.return_mm
     )
-    lost += full_a * run.body_mohm / 1000
+    lost += full_a * run.body_mohm / 1000 + run.body_others_v
     left = free_a
     for factor in placed:
         left *= factor.value
@@ -92,8 +92,10 @@ def drop_check(found: Conductor, full_a: float, run: Run, tables: Tables) -> Che
         Input("length", run.length_mm, "mm"), Input("ground lead", run.ground_mm + run.return_mm, "mm"),
         *((Input("before it", run.before_v, "V"),) if run.before_v else ()),
         *((Input("body", run.body_mohm, "mΩ"),) if run.body_mohm else ()),
+        *((Input("others in the body", run.body_others_v, "V"),) if run.body_others_v else ()),
     )  # fmt: skip
     whole = "current x (resistance x (length + ground lead) + body)" if run.body_mohm else _OWN_DROP
+    whole += " + others in the body" if run.body_others_v else ""
     return at_most(
         "drop", "Voltage drop, of its limit" if within else "Voltage drop, of the stop limit", found.drop_v,
         run.limit_v if within else run.stop_v, "V", inputs, f"{whole}{' + before it' if run.before_v else ''}",

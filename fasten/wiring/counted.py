@@ -76,6 +76,9 @@ def _not_in_the_sum(run: Run) -> Iterator[Check]:
     if run.unloaded:
         needs = f"needs what these carry, which is not in the sum: {_names(run.unloaded)}"
         yield waits(UNLOADED, "Load of its branches", "A", None, needs, (), "", ())
+    if run.body_unknown:
+        needs = f"needs what these carry, which goes back through the body with it: {_names(run.body_unknown)}"
+        yield waits(f"{UNLOADED}.body", "Load of what shares the body", "A", None, needs, (), "", ())
     if run.rivals:
         needs = f"needs what it carries itself: {_names(run.rivals)} and it feed the same"
         yield waits(RIVALS, "Share of the current", "A", None, needs, (), "", ())

@@ -221,11 +221,17 @@ class Feeding:
 
     def ground_load(self, name: str) -> Load:
         """What a ground run carries: what feeds each item does, once."""
-        items = self.grounded_items(name)
-        fed = {
-            self.legs[one].run.to_name: self.own_load(one) for one in reversed(list(self.branches)) if self._loads(one)
-        }
-        return sum((fed.get(item, Load(unknown=(item,))) for item in sorted(items)), Load())
+        return sum(map(self.item_load, sorted(self.grounded_items(name))), Load())
 
-    def _loads(self, name: str) -> bool:
+    def item_load(self, item: str) -> Load:
+        """What something of the job takes, by the first run that feeds it."""
+        fed = self.fed_by(item)
+        return self.own_load(fed[0]) if fed else Load(unknown=(item,))
+
+    def fed_by(self, item: str) -> tuple[str, ...]:
+        """The runs that feed something of the job with a load of its own."""
+        return tuple(name for name in self.branches if self.is_load(name) and self.legs[name].run.to_name == item)
+
+    def is_load(self, name: str) -> bool:
+        """Whether a run feeds a load of its own, and not a block."""
         return self.legs[name].loaded and self.legs[name].run.to_name not in self.blocks

@@ -10,6 +10,7 @@ from functools import cached_property
 
 from fasten.catalog.tables import Tables
 from fasten.record import record
+from fasten.wiring.body import Return, at_body, others_on, returns_of
 from fasten.wiring.copper import Ways, power_steps, ways_of
 from fasten.wiring.feeding import Feeding, Leg, Things
 from fasten.wiring.leads import leads_together
@@ -103,10 +104,10 @@ class _Vehicle:
         """The runs that feed something, each with its load and its ground."""
         loaded = ((name, self.feeding.carrying(name)) for name in self.feeding.branches)
         return {
-            name: self._with_ground(replace(
+            name: self._with_body(self._with_ground(replace(
                 run, in_block=run.from_name in self.feeding.blocks, rivals=self.feeding.rivals(name),
                 from_holder=run.from_name in self.feeding.holders, to_holder=run.to_name in self.feeding.holders,
-            ))
+            )))
             for name, run in loaded if run is not None and name not in self.feeding.circles
         }  # fmt: skip
 
@@ -153,6 +154,26 @@ class _Vehicle:
         )  # fmt: skip
 
     @cached_property
+    def _returns(self) -> tuple[Return, ...]:
+        return returns_of(self.feeding)
+
+    def _with_body(self, run: Run) -> Run:
+        """A run of which the way back through the body is measured, with what others lose there."""
+        ground = self.feeding.ground_of(run.to_name)
+        while ground is not None and (onward := self.feeding.next_ground(ground)) is not None:
+            ground = onward
+        if not run.ground_mm and ground is not None and not at_body(self.feeding.legs[ground].run):
+            return run
+        return self._with_others(run, self.feeding.items(run.name) | {run.to_name or run.name})
+
+    def _with_others(self, run: Run, of: frozenset[str]) -> Run:
+        """A run whose way back through the body, where it is measured, is shared with all that is not of it."""
+        if not run.body_mohm:
+            return run
+        others = others_on(run, of, self._returns)
+        return replace(run, body_others_v=others.lost_v, body_unknown=others.unknown)
+
+    @cached_property
     def _shared(self) -> Mapping[str, Sized]:
         """The ground runs that others join, as thick as what they carry wants."""
         named = {self.feeding.next_ground(name) for name in self.feeding.grounds}
@@ -163,6 +184,8 @@ class _Vehicle:
         """A ground run with what it carries; None where nothing is known of that."""
         leg, load = self.feeding.legs[name], self.feeding.ground_load(name)
         run = replace(leg.run, joins_ground=self.feeding.next_ground(name) is not None)
+        if at_body(run):
+            run = self._with_others(run, self.feeding.grounded_items(name) or frozenset({name}))
         if load.full_a and not isinstance(run.carries, Unsized):
             return replace(run, carries=Branches(load.full_a, load.floor_a), unloaded=load.unknown)
         return run if leg.loaded else None

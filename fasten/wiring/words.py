@@ -237,7 +237,8 @@ class Run:
 
     `not_whole` are the runs before it, or in its ground, whose voltage drop is not known whole; `rivals` those that
     feed the same as it does. Up to `over_v` may be lost beyond the limit, where cable that was chosen lies before it.
-    `body_mohm` is of the body as measured, 0 where it is not: then it is in no voltage drop. `material_said` where it
+    `body_mohm` is of the body as measured, 0 where it is not: then it is in no voltage drop; others lose
+    `body_others_v` there, `body_unknown` are those of which it is not known what they carry. `material_said` where it
     is known what the cable is of. `unplaced` are the sections it goes through of which the place is not known,
     `proposed` what of it decides and was only proposed. `unpassed` where it lies on both sides of the bulkhead and goes
     through no hole. `place_assumed` where it begins or ends at a battery and nothing says where it lies. `leads_before`
@@ -284,6 +285,8 @@ class Run:
     rivals: tuple[str, ...] = ()
     over_v: float = 0.0
     body_mohm: float = 0.0
+    body_others_v: float = 0.0
+    body_unknown: tuple[str, ...] = ()
     material_said: bool = True
     unplaced: tuple[str, ...] = ()
     proposed: tuple[str, ...] = ()

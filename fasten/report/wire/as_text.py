@@ -103,6 +103,7 @@ def _drop(sizing: Sizing, found: Conductor) -> str:
     run = sizing.run
     ground = ", power and ground lead" if run.ground_mm or run.return_mm else ""
     ground += f", body {figure(run.body_mohm)} mΩ" if run.body_mohm else ""
+    ground += f", {rounded_up(run.body_others_v, 3)} V of it by others in the body" if run.body_others_v else ""
     ground += f", {rounded_up(run.before_v, 3)} V of it on the way there" if run.before_v else ""
     over = f"; {rounded_up(sizing.over_limit_v, 3)} V over the limit" if sizing.over_limit_v else ""
     return (
