@@ -116,8 +116,7 @@ def replace(it: Made, /, **changes: Any) -> Made:
         TypeError: there is no such field.
     """
     kind: Any = type(it)
-    both = zip(kind.__match_args__, kind._values(it), strict=True)
-    values = [changes.pop(name) if name in changes else value for name, value in both]
+    values = [*map(changes.pop, kind.__match_args__, kind._values(it))]
     return kind(*values, **changes)  # type: ignore[no-any-return]  # which says what is of no field
 
 

@@ -31,7 +31,7 @@ from fasten.model.kinds import Locks
 from fasten.proof import bounds, panel, spacer
 from fasten.proof import ground as grounds
 from fasten.proof.fit import water
-from fasten.proof.fit.every import Alike, falls_through, first_checks, fit_checks, other_checks
+from fasten.proof.fit.every import Alike, first_checks, fit_checks, is_in_the_way, other_checks
 from fasten.proof.loads import loads_of
 from fasten.proof.modes.faces import last_resort
 from fasten.proof.modes.mode import UNDER_HEAD, Mode
@@ -155,14 +155,14 @@ class Proving:
     def _within(self, most: float, joint: Joint) -> Proposal | Refusal | None:
         """Where none may fail, what decides is looked at by its figures, before the lines of all that fits are made."""
         mount, tables = self._mount, self._tables
-        if most < 1 and self._under_heads and _but_for_behind(joint) in self._under_heads:
-            return None
         refused = self._gate or grounds.off_its_stud(joint, mount) or _loose(joint)
         if refused is not None:
             return _counted(refused, most)
-        first, quick = first_checks(joint, mount, self._method, tables), most < 1
-        fails = quick and (_failed(first) or falls_through(joint, mount, tables))
-        held = self._held(joint, most) if quick and not fails else None
+        quick = most < 1
+        if quick and (is_in_the_way(joint, mount, tables) or self._sinks_in(joint)):
+            return None
+        first = _until(first_checks(joint, mount, self._method, tables), 0 if quick else inf)
+        held = self._held(joint, most) if quick and not _failed(first) else None
         if quick and held is None:
             return None
         fits = (*first, *other_checks(joint, mount, self._alike, tables))
@@ -230,6 +230,10 @@ class Proving:
             exempt=exemptions(joint, modes, method.EXEMPT), last_resort=last_resort(joint, mount, tables),
             ground=grounds.ground_joint(mount, tables),
         )  # fmt: skip
+
+    def _sinks_in(self, joint: Joint) -> bool:
+        """Whether what the head rests on gives way, as it did under one that differs by what lies behind alone."""
+        return bool(self._under_heads) and _but_for_behind(joint) in self._under_heads
 
     def _keep_in_mind(self, joint: Joint, *, under_head: bool) -> None:
         """That what the head rests on gives way, as it does whatever lies behind: no such joint is tried again.

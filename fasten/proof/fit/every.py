@@ -51,10 +51,20 @@ def fit_checks(joint: Joint, mount: MountPoint, method: Fitting, same: Alike, ta
     yield from other_checks(joint, mount, same, tables)
 
 
-def first_checks(joint: Joint, mount: MountPoint, method: Fitting, tables: Tables) -> tuple[Check, ...]:
+def first_checks(joint: Joint, mount: MountPoint, method: Fitting, tables: Tables) -> Iterator[Check]:
     """What of it fails most: the space behind, and what its method needs."""
-    behind, own = _space_behind(joint, mount, tables), method.fit(joint, mount, tables)
-    return own if behind is None else (behind, *own)
+    needed = _needed_behind_mm(joint)
+    if needed is not None:
+        yield _space_behind(joint, needed, mount, tables)
+    yield from method.fit(joint, mount, tables)
+
+
+def is_in_the_way(joint: Joint, mount: MountPoint, tables: Tables) -> bool:
+    """Whether it fails by the figures alone of the space behind, or of the item's hole that its head falls through."""
+    needed = None if mount.behind_mm is None else _needed_behind_mm(joint)
+    if needed is not None and mount.behind_mm is not None and not holds(needed, mount.behind_mm):
+        return True
+    return _has_head(joint) and not holds(mount.item_hole_mm + rule(tables, Rules.HEAD_COVER).value, head_mm(joint))
 
 
 def other_checks(joint: Joint, mount: MountPoint, same: Alike, tables: Tables) -> Iterator[Check]:
@@ -82,11 +92,13 @@ def other_checks(joint: Joint, mount: MountPoint, same: Alike, tables: Tables) -
         ))  # fmt: skip
 
 
-def _space_behind(joint: Joint, mount: MountPoint, tables: Tables) -> Check | None:
+def _needed_behind_mm(joint: Joint) -> float | None:
     """None for a hole that does not come through: nothing comes out behind."""
-    if joint.hole is None or joint.hole.depth_mm is not None:
-        return None
-    needed = max(joint.behind_set_mm, joint.behind_done_mm)
+    through = joint.hole is not None and joint.hole.depth_mm is None
+    return max(joint.behind_set_mm, joint.behind_done_mm) if through else None
+
+
+def _space_behind(joint: Joint, needed: float, mount: MountPoint, tables: Tables) -> Check:
     title, formula = "Space behind", "the larger of both needed <= space behind"
     reach = rule(tables, Rules.MANDREL_REACH if joint.receiver is not None else Rules.DRILL_STOP_PAST_SHEET)
     rules = () if _snaps_in(joint) else (tables.source_id(RULES, reach),)
@@ -108,11 +120,6 @@ def _snaps_in(joint: Joint) -> bool:
 
 def _has_head(joint: Joint) -> bool:
     return joint.screw is not None or joint.receiver is not None
-
-
-def falls_through(joint: Joint, mount: MountPoint, tables: Tables) -> bool:
-    """Whether head or washer falls through the item's hole, by their figures alone: no formula of strength says so."""
-    return _has_head(joint) and not holds(mount.item_hole_mm + rule(tables, Rules.HEAD_COVER).value, head_mm(joint))
 
 
 def _head_cover(joint: Joint, mount: MountPoint, tables: Tables) -> Check:
