@@ -83,13 +83,18 @@ AWG_SLEEVES = TableOf(AwgSleeve, "awg-sleeves")
 
 @record
 class TabReceptacle(Row):
-    """A receptacle for a flat tab, and the cable it takes."""
+    """A receptacle for a flat tab, the cable it takes, and what it carries.
+
+    Every one carries `safe_a`, and none more than `up_to_a`: between them cable and maker decide.
+    """
 
     key = ("tab",)
     rising = (("least_mm2", "most_mm2"),)
     tab: str
     least_mm2: float
     most_mm2: float
+    safe_a: float
+    up_to_a: float
 
 
 TAB_RECEPTACLES = TableOf(TabReceptacle, "tab-receptacles")
@@ -152,6 +157,23 @@ class StudTorque(Row):
 
 
 STUD_TORQUES = TableOf(StudTorque, "stud-torques")
+
+
+@record
+class StudCurrent(Row):
+    """What passes from lug to lug, or from lug to face, where a stud presses them together.
+
+    A stud of brass does for `safe_a`; no part on such a stud is known for more than `up_to_a`.
+    """
+
+    key = ("stud",)
+    order = ("safe_a", "up_to_a")
+    stud: str
+    safe_a: float
+    up_to_a: float
+
+
+STUD_CURRENTS = TableOf(StudCurrent, "stud-currents")
 
 
 @record

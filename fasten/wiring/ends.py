@@ -140,7 +140,7 @@ def _post(end: BatteryPost, label: str, whose: str, cable: _Cable, tables: Table
 
 @_fit.register
 def _stud(end: StudEnd, label: str, whose: str, cable: _Cable, tables: Tables) -> EndFit:
-    stud = end.stud or _body_stud(cable.size, tables)
+    stud = end.stud or body_stud(cable.size, tables)
     turn = _stud_turn(end.at, stud, whose, tables)
     lug_from, _ = rule_figure(tables, WiringRules.LUG_FROM)
     if cable.size.area_mm2 < lug_from:
@@ -243,7 +243,7 @@ def _ring(stud: str, label: str, turn: Turn, cable: _Cable, tables: Tables) -> E
     return EndFit(label, part, None, row.strip_mm, None, pull_n(cable.size, tables), tool, turn, sold)
 
 
-def _body_stud(size: Size, tables: Tables) -> str:
+def body_stud(size: Size, tables: Tables) -> str:
     """The body stud where no mount point says it."""
     large, _ = rule_figure(tables, WiringRules.BODY_STUD_LARGE_FROM)
     return "M8" if size.area_mm2 >= large else "M6"

@@ -10,6 +10,7 @@ from fasten.wiring.ends import DEVICES, HOLDERS, EndFit, fit
 from fasten.wiring.fuse import Fuse, is_battery, is_ground
 from fasten.wiring.places import place_of
 from fasten.wiring.sizing import MOST_KEPT, Sizing, nameless
+from fasten.wiring.terminals import terminal_checks
 from fasten.wiring.words import (
     BatteryPost,
     DeviceEnd,
@@ -78,12 +79,16 @@ def made_of_any_name(sizing: Sizing, tables: Tables) -> Made:
     chain = _chain(run, None if in_block(run) or run.to_holder else sizing.fuse)
     ground = _ground(run)
     pieces = (*_pieces(chain, sizing, tables), *_ground_piece(ground, sizing, tables))
-    ends = tuple(
-        replace(fit(joint.end, _pole(joint, pole), sizing.size, run, tables, joint.whose),
-                place=place_of(joint.end, joint.at))
-        for joint in (*chain, *ground) for pole in range(joint.count)
-    )  # fmt: skip
+    ends = tuple(_fitted(joint, pole, sizing, tables) for joint in (*chain, *ground) for pole in range(joint.count))
     return Made(pieces, ends)
+
+
+def _fitted(joint: Joint, pole: int, sizing: Sizing, tables: Tables) -> EndFit:
+    """An end with all that must fit or be confirmed there."""
+    found = fit(joint.end, _pole(joint, pole), sizing.size, sizing.run, tables, joint.whose)
+    full_a = None if sizing.current is None else sizing.current.full_a
+    carries = terminal_checks(joint.end, joint.whose, sizing.size, full_a, tables)
+    return replace(found, place=place_of(joint.end, joint.at), checks=(*found.checks, *carries))
 
 
 def in_block(run: Run) -> bool:

@@ -3,8 +3,8 @@
 carries = amps "A" | [n "x"] watts "W class" AB|D [volts "V"] | "loudspeaker" watts "W" ohms "ohm"
         | "remote" | "signal" | "data"
 end     = "battery post" +|- | "battery stud" stud [+|-] | "stud" stud | "body" [stud] | "set screw" ["bore" size |
-          "takes" cable] | "clamp plate" | "push-in" | "tab" WxT | "bare" | "plug" [size] | "butt" | "lap" |
-          "connector" | the name of something of the job
+          "takes" cable] | ("clamp plate" | "push-in") ["takes" cable] | "tab" WxT | "bare" | "plug" [size] | "butt" |
+          "lap" | "connector" | the name of something of the job
 cable   = gauge "AWG" | area "mm2"
 """
 
@@ -217,6 +217,10 @@ def _set_screw(found: re.Match[str], tables: Tables, where: str) -> TerminalEnd:
     return TerminalEnd(Terminal.SET_SCREW, bore, takes)
 
 
+def _clamp(found: re.Match[str], tables: Tables, where: str) -> TerminalEnd:
+    return TerminalEnd(Terminal(found["clamp"]), takes_mm2=read_cable(found["takes"], tables, where))
+
+
 def _tab(found: re.Match[str], _tables: Tables, _where: str) -> TerminalEnd:
     return TerminalEnd(Terminal.TAB, tab=f"{figure_of(found['wide']):g}x{figure_of(found['thick'] or '0.8'):g}")
 
@@ -242,5 +246,6 @@ _ENDS: tuple[tuple[str, Makes], ...] = (
     (r"body (?:stud )?(?P<stud>m[0-9]+)", _stud_at(StudAt.BODY)),
     (r"set screw(?: bore (?P<bore>.+)| takes (?P<takes>.+))?", _set_screw),
     (rf"tab {_N.format('wide')} ?[x×] ?{_N.format('thick')}(?: mm)?", _tab),
+    (r"(?P<clamp>clamp plate|push-in) takes (?P<takes>.+)", _clamp),
     (r"plug (?P<size>.+)", _plug),
 )
