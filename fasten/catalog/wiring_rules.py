@@ -63,6 +63,7 @@ class WiringRules(Enum):
     LOOP_SHARE = "loop-share"
     LOUDSPEAKER_INSULATION = "loudspeaker-insulation"
     CURRENT_MOST = "current-most"
+    COPPER_DENSITY = "copper-density"
 
 
 def wiring_rule(tables: Tables, name: WiringRules) -> WiringRule:

@@ -6,6 +6,7 @@ from fasten.require import above, at_least, at_most, below, finite, not_negative
 
 _COPPER_C = 234.5  # below 0 °C copper would have no resistance, by the straight line through 20 °C
 _COLD_C = 20.0
+_G_MM3_PER_KG_CM3 = 1e6
 _MILLI_MM = 1e6  # mΩ/m times mm, to Ω
 _ROUND_OFF = 1e-9
 
@@ -23,6 +24,21 @@ def amplifier_current_a(*, power_w: float, efficiency_share: float, supply_v: fl
     positive(power_w=power_w, efficiency_share=efficiency_share, supply_v=supply_v)
     at_most(1.0, "nothing gives more than it takes", efficiency_share=efficiency_share)
     return power_w / (efficiency_share * supply_v)
+
+
+def weight_kg(*, area_mm2: float, length_mm: float, density_g_cm3: float) -> float:
+    """Weight of a piece of bare conductor.
+
+    area_mm2: area of the conductor [mm²]
+    length_mm: length of the piece [mm]
+    density_g_cm3: density of its metal [g/cm³]
+    Returns: weight [kg]
+    Raises: ValueError for an area or density not above 0, or a length below 0.
+    Source: m = ρ·A·l
+    """
+    positive(area_mm2=area_mm2, density_g_cm3=density_g_cm3)
+    not_negative(length_mm=length_mm)
+    return density_g_cm3 * area_mm2 * length_mm / _G_MM3_PER_KG_CM3
 
 
 def loudspeaker_current_a(*, power_w: float, impedance_ohm: float) -> float:

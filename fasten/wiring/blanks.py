@@ -4,7 +4,7 @@ from collections.abc import Callable, Mapping
 from dataclasses import replace
 
 from fasten.catalog.wiring_rules import WiringRules, rule_figure
-from fasten.mechanics.wiring import drop_v
+from fasten.mechanics.wiring import drop_v, weight_kg
 from fasten.model import Status
 from fasten.model.check import worst
 from fasten.text.figures import figure
@@ -20,6 +20,7 @@ from fasten.wiring.sizing import NoSize, sized, title_of
 from fasten.wiring.words import RunWhere
 
 NOTHING = "-"
+_WEIGHED_MM, _LIGHT_G, _G_PER_KG = 100.0, 10.0, 1000.0
 Fills = Callable[[Done], str]
 
 
@@ -174,6 +175,14 @@ def _drop(done: Done) -> str:
     return _volts(None if done.sizing.conductor is None else done.sizing.conductor.drop_v)
 
 
+def _weight(done: Done) -> str:
+    """What 100 mm of the bare conductor weighs in copper, in g: to a tenth, thin cable to a hundredth."""
+    density, _ = rule_figure(done.tables, WiringRules.COPPER_DENSITY)
+    weighs = weight_kg(area_mm2=done.sizing.size.area_mm2, length_mm=_WEIGHED_MM, density_g_cm3=density)
+    grams = weighs * _G_PER_KG
+    return f"{grams:.{2 if grams < _LIGHT_G else 1}f}"
+
+
 def _loop(done: Done) -> str:
     return NOTHING if done.sizing.lead is None else rounded_up(done.sizing.lead.loop_ohm, 3)
 
@@ -196,6 +205,7 @@ BLANKS: Mapping[str, Fills] = {
     "pieces": _pieces, "middle marker": _middle, "strips": _strips, "shrinks": _shrinks, "before crimp": _before_crimp,
     "crimps": _crimps, "bares": _bares, "pull": _pull, "turns": _turns, "bend": _bend, "ends": _ends,
     "fuse": _fuse, "within": _within, "drop": _drop, "enough": _enough, "loop": _loop,
+    "size": lambda done: done.sizing.size.name, "weight": _weight,
     "plus mv": lambda done: _along(done, done.sizing.run.length_mm),
     "ground mv": lambda done: _along(done, done.sizing.run.ground_mm),
     "over": lambda done: rounded_up(done.sizing.over_limit_v, 3),

@@ -22,6 +22,7 @@ GOOD: tuple[tuple[Equation, dict[str, float]], ...] = (
     (wiring.tape_mm,
      {"bundle_mm": 12.0, "width_mm": 19.0, "thickness_mm": 0.15, "overlap_share": 0.5, "length_mm": 1000.0}),
     (wiring.tie_count, {"length_mm": 1200.0, "spacing_mm": 250.0}),
+    (wiring.weight_kg, {"area_mm2": 21.15, "length_mm": 100.0, "density_g_cm3": 8.96}),
 )  # fmt: skip
 EACH = [
     pytest.param(equation, good, name, id=f"{equation.__name__}-{name}") for equation, good in GOOD for name in good

@@ -1,0 +1,28 @@
+"""The steps of the work on a run: their order, and what they say of the cable in hand."""
+
+import pytest
+
+from fasten.wiring.plan import plan_of
+from fasten.wiring.wired import Wired, wired
+
+from .asked import TABLES, asked
+
+
+def steps(**said: str) -> list[str]:
+    found = wired(asked(**said), TABLES)
+    assert isinstance(found, Wired), found
+    return [task.step.text for task in plan_of("", found).tasks]
+
+
+@pytest.mark.parametrize(
+    ("carries", "cable", "weighs"),
+    [
+        ("72 A", "4 AWG", "4 AWG copper weighs 19.0 g"),  # 21.15 mm² by 8.96 g/cm³
+        ("10 A", "10 AWG", "10 AWG copper weighs 4.71 g"),
+        ("150 A", "1/0 AWG", "1/0 AWG copper weighs 47.9 g"),
+        ("40 A", "16 mm2", "16 mm² copper weighs 14.3 g"),
+    ],
+)
+def test_a_chosen_cable_is_weighed_by_its_own_area(carries: str, cable: str, weighs: str) -> None:
+    said = steps(carries=carries, cable=cable, length="1 m", insulation="105 C")
+    assert [weighs in text for text in said if "weighs" in text] == [True], said
