@@ -28,12 +28,7 @@ Side = list[tuple[Mode, Capacity | Needed, Factor]]
 
 def capacities(joint: Joint, mount: MountPoint, modes: tuple[Mode, ...], tables: Tables) -> list[Found]:
     """Each mode that applies to a joint, with its capacity or what it needs."""
-    return list(each_capacity(joint, mount, modes, tables))
-
-
-def each_capacity(joint: Joint, mount: MountPoint, modes: tuple[Mode, ...], tables: Tables) -> Iterator[Found]:
-    """The same, one by one."""
-    return ((mode, mode.found(joint, mount, tables)) for mode in modes if mode.applies(joint))
+    return [(mode, mode.found(joint, mount, tables)) for mode in modes if mode.applies(joint)]
 
 
 @record
