@@ -33,7 +33,8 @@ class _Search:
         self._best: tuple[Place, int, int] | None = None  # its place, and what it goes by among equal ones
         self._first: Proposal | None = None
         owned = None if is_bare else trials.owned
-        found = ((least_place(method.NAME, trials.mount, trials.tables, owned), method) for method in trials.methods)
+        mount, tables = trials.mount, trials.tables
+        found = ((least_place(method.NAME, method.ALWAYS, mount, tables, owned), method) for method in trials.methods)
         self._leasts = sorted(found, key=lambda pair: pair[0])
 
     def first(self) -> Proposal | None:

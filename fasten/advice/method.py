@@ -4,6 +4,7 @@ from collections.abc import Iterator
 from typing import Protocol
 
 from fasten.catalog.tables import Tables
+from fasten.methods.common import Always
 from fasten.methods.screw_end import ScrewEnd
 from fasten.methods.stocked import Stocked
 from fasten.model import Figure, Joint, MountPoint, Refusal
@@ -19,6 +20,7 @@ class Method(Proved, Protocol):
     """What a module of `fasten.methods` offers."""
 
     NAME: str
+    ALWAYS: Always
 
     def gates(self, mount: MountPoint, tables: Tables) -> Refusal | None:
         """A refusal where the method cannot apply at all."""

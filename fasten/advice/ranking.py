@@ -15,10 +15,11 @@ from fasten.catalog.practice import METHOD_WORDS, WEIGHTS, MethodWords
 from fasten.catalog.rows import METRIC_CLEARANCE, TAPPING_CLEARANCE
 from fasten.catalog.rules import Rules, rule
 from fasten.catalog.tables import Tables
-from fasten.geometry.joint import is_clamp_base, nut_is_there, patch_of
+from fasten.geometry.joint import holds_alone, is_clamp_base, nut_is_there, patch_of
+from fasten.methods.common import Always
 from fasten.model import Hole, Joint, JointKind, MountPoint, Proposal, Removal, Score, ScorePart, Status, Visible
 from fasten.model.check import SEALED
-from fasten.model.kinds import Opens, Thread, Water
+from fasten.model.kinds import Opens, PatchKind, Thread, Water
 from fasten.model.known import FarEnd
 
 ENOUGH = 0.7
@@ -116,7 +117,7 @@ def _points(tables: Tables) -> dict[str, float]:
 def _counted(proposal: Proposal, mount: MountPoint, tables: Tables, owned: Owned | None) -> dict[str, float]:
     """How often each weight counts, where it does."""
     words = method_words(tables, proposal.method)
-    removals, joint, hole = proposal.removals, proposal.joint, proposal.joint.hole
+    removals, joint, hole, patch = proposal.removals, proposal.joint, proposal.joint.hole, proposal.joint.patch
     is_complete = owned is not None and complete(joint, mount.fixings, owned, tables)
     tool_there = words.setting_tool == "-" or (owned is not None and sets(joint, owned, tables))
     counts = {
@@ -131,29 +132,37 @@ def _counted(proposal: Proposal, mount: MountPoint, tables: Tables, owned: Owned
         "visible_finish": float(mount.visible is Visible.YES and _hexagon_head(proposal.joint)),
         "not_checked": float(len(_needs(proposal))),
         "hole_there": _reuse(proposal.joint, mount),
-        "drilled": float(hole is not None and mount.existing_hole_mm is None and not nut_is_there(mount)),
+        "drilled": float(hole is not None and _is_to_drill(mount)),
         "loose_hole": _loose_mm(proposal.joint, mount, tables),
         "wrong_end": _wrong_end(proposal),
         "tight_margin": _over_margin(proposal),
         "bears": float(proposal.joint.kind is JointKind.LOCATED),
-        "seldom_by_face": float(_seldom_by_face(proposal.joint, mount)),
+        "seldom_by_face": float(patch is not None and _seldom_by_face(patch.kind, mount)),
         "last_resort": float(proposal.last_resort),
-        "clamp_base": float(is_clamp_base(proposal.joint, mount, tables)),
+        "clamp_base": float(patch is not None and is_clamp_base(patch.kind, mount, tables)),
     }
     return {name: count for name, count in counts.items() if count}
 
 
-def least_place(method: str, mount: MountPoint, tables: Tables, owned: Owned | None) -> Place:
+def least_place(method: str, always: Always, mount: MountPoint, tables: Tables, owned: Owned | None) -> Place:
     """A place that no joint of a method comes before, whatever it is: what counts alike for all of them."""
-    words = method_words(tables, method)
+    words, patches = method_words(tables, method), always.patches
     counts = {
         "removals_margin": _used_up(times_of(mount, tables).once, words.rated),
         "tool_needed": float(words.setting_tool != "-" and owned is None),
         "operation": float(words.operations),
+        "drilled": float(always.in_hole and _is_to_drill(mount)),
+        "seldom_by_face": float(bool(patches) and all(_seldom_by_face(kind, mount) for kind in patches)),
+        "last_resort": float(bool(patches) and all(holds_alone(kind, mount, tables) for kind in patches)),
         **(_ON_SHELF if owned is not None else {}),
     }
-    points = _points(tables)
-    return 0, sum([points[name] * count for name, count in counts.items()]) - _ROUNDED, method, "", ""
+    points, waits = _points(tables), any(counts[name] for name in POOR)
+    return int(waits), sum([points[name] * count for name, count in counts.items()]) - _ROUNDED, method, "", ""
+
+
+def _is_to_drill(mount: MountPoint) -> bool:
+    """Whether a hole is yet to be drilled for what sits in one."""
+    return mount.existing_hole_mm is None and not nut_is_there(mount)
 
 
 def _used_up(wanted: int, rated: int) -> float:
@@ -176,10 +185,9 @@ def _shaped(hole: Hole | None) -> TypeGuard[Hole]:
     return hole is not None and hole.shape != "round"
 
 
-def _seldom_by_face(joint: Joint, mount: MountPoint) -> bool:
+def _seldom_by_face(kind: PatchKind, mount: MountPoint) -> bool:
     """Whether it holds by hook-and-loop or magnets although it does not come off every week."""
-    opens = joint.patch is not None and joint.patch.kind.opens is Opens.YES
-    return opens and mount.removed is not Removal.WEEKLY
+    return kind.opens is Opens.YES and mount.removed is not Removal.WEEKLY
 
 
 def _hexagon_head(joint: Joint) -> bool:

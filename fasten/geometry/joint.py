@@ -4,7 +4,7 @@ from fasten.catalog.materials import ITEMS
 from fasten.catalog.named import material
 from fasten.catalog.tables import Tables
 from fasten.model import Hole, Joint, MountPoint, Patch, Position, Receiver, Screw, StackPart, kinds
-from fasten.model.kinds import Alone, Bears, Spaced
+from fasten.model.kinds import Alone, Bears, PatchKind, Spaced
 from fasten.model.known import Absent, Body, Bulge, Flange, Plate
 
 PANEL = (kinds.DOUBLER.line, "substrate")  # the roles of the layers that are drilled: the sheet with its doubler
@@ -204,15 +204,27 @@ def nut_is_there(mount: MountPoint) -> bool:
     return mount.existing_thread is not None and mount.existing_thread.kind == kinds.RIVET_NUT.name
 
 
-def is_clamp_base(joint: Joint, mount: MountPoint, tables: Tables) -> bool:
+def is_clamp_base(kind: PatchKind, mount: MountPoint, tables: Tables) -> bool:
     """Whether it is a bonded base under a clamp of a cable, on a panel: what saves a hole every 300 mm.
 
-    joint: the joint [-]
+    kind: what holds by its face [-]
     mount: what is mounted, and on what [-]
     tables: the tables [-]
     Returns: whether it is [-]
     Source: common practice, which clamps cables to stuck-on bases where there is no stud.
     """
-    is_base = joint.patch is not None and joint.patch.kind.alone is Alone.BASE
-    on_panel = is_base and material(tables, mount.material).family in {"sheet", "plastic"}
+    on_panel = kind.alone is Alone.BASE and material(tables, mount.material).family in {"sheet", "plastic"}
     return on_panel and tables.need(ITEMS, mount.item).sort == "clamp"
+
+
+def holds_alone(kind: PatchKind, mount: MountPoint, tables: Tables) -> bool:
+    """Whether it holds by its bond and by nothing else; a base is at home in laminate, and under a cable clamp.
+
+    kind: what holds by its face [-]
+    mount: what is mounted, and on what [-]
+    tables: the tables [-]
+    Returns: whether it does [-]
+    Source: common practice.
+    """
+    in_laminate = kind.alone is Alone.BASE and material(tables, mount.material).family == "laminate"
+    return kind.alone is not Alone.NO and not in_laminate and not is_clamp_base(kind, mount, tables)

@@ -6,7 +6,7 @@ from fasten.catalog.face_parts import ADHESIVES, FACE_SIZES
 from fasten.catalog.tables import Tables
 from fasten.methods import common
 from fasten.methods import stocked as parts
-from fasten.methods.common import needs_sort, refuse
+from fasten.methods.common import Always, needs_sort, refuse
 from fasten.methods.face_common import (
     BY_FREQUENCY,
     RECTANGLE,
@@ -30,6 +30,7 @@ GROUND = common.NO_GROUND
 fit = face_fit.checks
 limits = caps.no_more_limits
 torque = tightening.not_tightened
+ALWAYS = Always(in_hole=False, patches=(kinds.FOAM_TAPE, kinds.ADHESIVE))
 EXEMPT: Mapping[Subject, str] = {Subject.ITEM: "nothing goes through the item: the check of the bond covers its face"}
 screw_end = own_length
 stocked = parts.nothing

@@ -8,6 +8,7 @@ from fasten.geometry import stack
 from fasten.methods import common
 from fasten.methods import receivers as no
 from fasten.methods.common import (
+    IN_HOLE,
     NOTHING_EXEMPT,
     ZINC,
     layers,
@@ -38,6 +39,7 @@ GROUND = common.NO_GROUND
 fit = around_hole
 limits = caps.no_more_limits
 torque = tightening.not_tightened
+ALWAYS = IN_HOLE
 EXEMPT = NOTHING_EXEMPT
 screw_end = own_length
 NUT = "hexagon"

@@ -11,7 +11,7 @@ from fasten.catalog.tables import Tables
 from fasten.geometry import stack
 from fasten.methods import common
 from fasten.methods import receivers as no
-from fasten.methods.common import NOTHING_EXEMPT, kind_of, layers, needs_family, refuse, soft_between
+from fasten.methods.common import IN_HOLE, NOTHING_EXEMPT, kind_of, layers, needs_family, refuse, soft_between
 from fasten.methods.screw_end import own_length
 from fasten.methods.stocked import Stocked
 from fasten.model import (
@@ -40,6 +40,7 @@ NAME = "blind_rivet"
 GROUND = common.NO_GROUND_RIVET
 limits = caps.no_more_limits
 torque = tightening.not_tightened
+ALWAYS = IN_HOLE
 EXEMPT = NOTHING_EXEMPT
 screw_end = own_length
 

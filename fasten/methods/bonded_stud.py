@@ -9,7 +9,7 @@ from fasten.catalog.rows import MetricThread
 from fasten.catalog.tables import Tables
 from fasten.geometry import stack
 from fasten.methods import common
-from fasten.methods.common import NOTHING_EXEMPT, STEEL, ZINC, refuse
+from fasten.methods.common import NOTHING_EXEMPT, STEEL, ZINC, Always, refuse
 from fasten.methods.face_common import ROUND, face_joint, no_foam, not_heavy, takes_bond
 from fasten.methods.receivers import lock_nut
 from fasten.methods.screw_end import no_shorter
@@ -41,6 +41,7 @@ GROUND = common.NO_GROUND
 fit = face_fit.on_its_base
 limits = caps.no_more_limits
 torque = stud_window
+ALWAYS = Always(in_hole=False, patches=(kinds.STUD_BASE,))
 EXEMPT = NOTHING_EXEMPT
 screw_end = no_shorter
 NUT = "prevailing_torque"

@@ -10,6 +10,7 @@ from fasten.geometry.joint import screw_of
 from fasten.methods import common
 from fasten.methods import receivers as no
 from fasten.methods.common import (
+    IN_HOLE,
     NOTHING_EXEMPT,
     kind_of,
     largest_first,
@@ -41,6 +42,7 @@ GROUND = common.NO_GROUND
 fit = plastic_fit.slid_on
 limits = caps.no_more_limits
 torque = tightening.by_box
+ALWAYS = IN_HOLE
 EXEMPT = NOTHING_EXEMPT
 
 

@@ -31,7 +31,9 @@ from fasten.model import (
     Subject,
     kinds,
 )
+from fasten.model.kinds import PatchKind
 from fasten.model.known import Absent, Ground, MakesGround
+from fasten.record import record
 from fasten.text.figures import figure, words
 from fasten.text.rounding import rounded_up
 
@@ -42,6 +44,17 @@ GROUND: Ground = MakesGround(f"{_BY_RULE}; {_BY_PRACTICE}")
 NO_GROUND: Ground = Absent(f"no ground joint: {_BY_PRACTICE}")
 NO_GROUND_TAPPING: Ground = Absent(f"a tapping screw makes no ground joint: {_BY_RULE}")
 NO_GROUND_RIVET: Ground = Absent(f"a blind rivet makes no ground joint that can be tightened or remade: {_BY_PRACTICE}")
+
+
+@record
+class Always:
+    """What is so of every joint of a method: whether it sits in a hole, and which of these it holds by at its face."""
+
+    in_hole: bool
+    patches: tuple[PatchKind, ...] = ()
+
+
+IN_HOLE = Always(in_hole=True)
 STEEL = "steel"
 ZINC = "zinc_plated"
 STAINLESS = "stainless_dry"

@@ -11,6 +11,7 @@ from fasten.geometry import stack
 from fasten.methods import common, tapping_screw
 from fasten.methods import receivers as no
 from fasten.methods.common import (
+    IN_HOLE,
     NOTHING_EXEMPT,
     ZINC,
     backing_washer,
@@ -48,6 +49,7 @@ GROUND = common.NO_GROUND
 fit = around_hole
 limits = caps.no_more_limits
 torque = tightening.by_box
+ALWAYS = IN_HOLE
 EXEMPT = NOTHING_EXEMPT
 RUBBER, SQUARE = "rubber body", "square hole"
 KINDS = {RUBBER: kinds.RUBBER_NUT, SQUARE: kinds.SQUARE_NUT}

@@ -12,6 +12,7 @@ from fasten.methods import common
 from fasten.methods import receivers as no
 from fasten.methods.common import (
     NOTHING_EXEMPT,
+    Always,
     kind_of,
     layers,
     limited_soft_mm,
@@ -40,6 +41,7 @@ GROUND = common.GROUND
 fit = factory_fit.checks
 limits = caps.no_more_limits
 torque = tightening.by_feel
+ALWAYS = Always(in_hole=False)
 EXEMPT = NOTHING_EXEMPT
 screw_end = no_shorter
 NUT = "hexagon"

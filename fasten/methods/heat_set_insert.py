@@ -4,7 +4,7 @@ from collections.abc import Iterator
 
 from fasten.catalog.tables import Tables
 from fasten.methods import common
-from fasten.methods.common import NOTHING_EXEMPT
+from fasten.methods.common import IN_HOLE, NOTHING_EXEMPT
 from fasten.methods.plastic_insert import insert_gates, insert_joints, insert_modes, insert_screw_end, insert_stocked
 from fasten.methods.screw_end import ScrewEnd
 from fasten.methods.stocked import Stocked
@@ -19,6 +19,7 @@ GROUND = common.NO_GROUND
 fit = plastic_fit.bossed
 limits = caps.boss_insert_limit
 torque = tightening.window
+ALWAYS = IN_HOLE
 EXEMPT = NOTHING_EXEMPT
 SERIES = "heat-set"
 

@@ -6,7 +6,7 @@ from fasten.catalog.face_parts import FACE_SIZES, HOOK_AND_LOOP
 from fasten.catalog.tables import Tables
 from fasten.methods import common
 from fasten.methods import stocked as parts
-from fasten.methods.common import needs_sort
+from fasten.methods.common import Always, needs_sort
 from fasten.methods.face_common import (
     RECTANGLE,
     bond_of,
@@ -30,6 +30,7 @@ GROUND = common.NO_GROUND
 fit = face_fit.checks
 limits = caps.no_more_limits
 torque = tightening.not_tightened
+ALWAYS = Always(in_hole=False, patches=(kinds.HOOK_AND_LOOP,))
 EXEMPT: Mapping[Subject, str] = {
     Subject.ITEM: "nothing goes through the item: what holds lies on its whole face",
     Subject.SUBSTRATE_TENSION: "its own backing is sold to outlast the pair: common practice, no figure for its pull",

@@ -6,7 +6,7 @@ from fasten.catalog.face_parts import POT_MAGNETS, PotMagnet
 from fasten.catalog.tables import Tables
 from fasten.geometry import stack
 from fasten.methods import common
-from fasten.methods.common import needs_sort, refuse
+from fasten.methods.common import Always, needs_sort, refuse
 from fasten.methods.face_common import ROUND, bond_of, face_joint, no_foam, not_heavy, stays_clean, takes_bond
 from fasten.methods.screw_end import own_length
 from fasten.methods.stocked import Stocked
@@ -23,6 +23,7 @@ GROUND = common.NO_GROUND
 fit = face_fit.checks
 limits = caps.no_more_limits
 torque = tightening.not_tightened
+ALWAYS = Always(in_hole=False, patches=(kinds.POT_MAGNET,))
 EXEMPT: Mapping[Subject, str] = {
     Subject.ITEM: "the head of the screw in the pot bears on the item with more than the magnet ever pulls",
     Subject.SUBSTRATE_TENSION: "the magnet sits on the steel itself and lets go long before it",

@@ -9,6 +9,7 @@ from fasten.geometry.soft import staying
 from fasten.methods import common
 from fasten.methods import receivers as no
 from fasten.methods.common import (
+    IN_HOLE,
     NOTHING_EXEMPT,
     layers,
     limited_soft_mm,
@@ -37,6 +38,7 @@ GROUND = common.NO_GROUND
 fit = around_hole
 limits = caps.no_more_limits
 torque = tightening.not_tightened
+ALWAYS = IN_HOLE
 EXEMPT = NOTHING_EXEMPT
 screw_end = own_length
 

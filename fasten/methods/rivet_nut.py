@@ -13,6 +13,7 @@ from fasten.geometry.joint import across_mm, nut_is_there, receiver_of, screw_of
 from fasten.methods import common
 from fasten.methods import receivers as no
 from fasten.methods.common import (
+    IN_HOLE,
     NOTHING_EXEMPT,
     backing_washer,
     kind_of,
@@ -48,6 +49,7 @@ NAME = "rivet_nut"
 GROUND = common.GROUND
 limits = caps.no_more_limits
 torque = tightening.window
+ALWAYS = IN_HOLE
 EXEMPT = NOTHING_EXEMPT
 
 

@@ -12,6 +12,7 @@ from fasten.methods import common
 from fasten.methods import receivers as no
 from fasten.methods.board_common import in_board, needs_board, of_each_kind
 from fasten.methods.common import (
+    IN_HOLE,
     NOTHING_EXEMPT,
     kind_of,
     limited_soft_mm,
@@ -39,6 +40,7 @@ GROUND = common.NO_GROUND
 fit = board_fit.inserted
 limits = caps.sunk_insert_limit
 torque = tightening.window
+ALWAYS = IN_HOLE
 EXEMPT = NOTHING_EXEMPT
 HOLE_MM = 0.1  # how far the hole may be off its table; common practice
 

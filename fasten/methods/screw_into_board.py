@@ -12,7 +12,7 @@ from fasten.geometry import stack
 from fasten.geometry.joint import screw_of
 from fasten.methods import common
 from fasten.methods.board_common import in_board, lengths_mm, needs_board, washer_sources, washers_over
-from fasten.methods.common import NOTHING_EXEMPT, ZINC, limited_soft_mm, refuse
+from fasten.methods.common import IN_HOLE, NOTHING_EXEMPT, ZINC, limited_soft_mm, refuse
 from fasten.methods.holding import with_limiter
 from fasten.methods.screw_end import ScrewEnd
 from fasten.methods.stocked import ANY_MM, Stocked
@@ -31,6 +31,7 @@ GROUND = common.NO_GROUND
 fit = board_fit.screwed
 limits = caps.no_more_limits
 torque = board_torque.torque
+ALWAYS = IN_HOLE
 EXEMPT = NOTHING_EXEMPT
 CLEAR_MM = 0.4  # least play of the screw in the item's hole; common practice
 LEAST_DIAMETERS = 2.0  # a screw that reaches less deep into a face is no joint; common practice

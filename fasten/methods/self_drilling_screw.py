@@ -6,7 +6,7 @@ from fasten.catalog.rows import SELF_DRILLING, SelfDrilling
 from fasten.catalog.tables import Tables
 from fasten.geometry.bits import OWN_POINT
 from fasten.methods import common, tapping_screw
-from fasten.methods.common import NOTHING_EXEMPT, needs_family, needs_hard_layers, refuse
+from fasten.methods.common import IN_HOLE, NOTHING_EXEMPT, needs_family, needs_hard_layers, refuse
 from fasten.methods.screw_end import ScrewEnd
 from fasten.methods.stocked import Stocked
 from fasten.model import BitChoice, Hole, Joint, MountPoint, Refusal, Tolerance, kinds
@@ -18,6 +18,7 @@ GROUND = common.NO_GROUND_TAPPING
 fit = tapping_screw.fit
 limits = tapping_screw.limits
 torque = tapping_screw.torque
+ALWAYS = IN_HOLE
 EXEMPT = NOTHING_EXEMPT
 
 

@@ -11,6 +11,7 @@ from fasten.geometry.threads import metric_limits
 from fasten.mechanics.stripping import external_shear_area_mm2, internal_shear_area_mm2
 from fasten.methods import common
 from fasten.methods.common import (
+    IN_HOLE,
     NOTHING_EXEMPT,
     kind_of,
     layers,
@@ -37,6 +38,7 @@ GROUND = common.GROUND
 fit = around_hole
 limits = caps.strip_limit
 torque = tightening.window
+ALWAYS = IN_HOLE
 EXEMPT = NOTHING_EXEMPT
 stocked = machine_screws
 SIZES = ("M3", "M4", "M5", "M6", "M8", "M10")

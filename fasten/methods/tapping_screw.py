@@ -19,6 +19,7 @@ from fasten.geometry import stack
 from fasten.geometry.joint import screw_of
 from fasten.methods import common
 from fasten.methods.common import (
+    IN_HOLE,
     NOTHING_EXEMPT,
     ZINC,
     kind_of,
@@ -50,6 +51,7 @@ GROUND = common.NO_GROUND_TAPPING
 fit = around_hole
 limits = caps.pull_out_limit
 torque = tightening.window
+ALWAYS = IN_HOLE
 EXEMPT = NOTHING_EXEMPT
 STANDARD = "ISO 14585"
 SIZES = ("ST2.9", "ST3.5", "ST4.2", "ST4.8", "ST5.5", "ST6.3")

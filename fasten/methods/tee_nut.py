@@ -12,6 +12,7 @@ from fasten.methods import common
 from fasten.methods import receivers as no
 from fasten.methods.board_common import needs_board, needs_face, of_each_kind
 from fasten.methods.common import (
+    IN_HOLE,
     NOTHING_EXEMPT,
     kind_of,
     layers,
@@ -41,6 +42,7 @@ GROUND = common.NO_GROUND
 fit = board_fit.barrelled
 limits = caps.no_more_limits
 torque = tightening.window
+ALWAYS = IN_HOLE
 EXEMPT = NOTHING_EXEMPT
 
 

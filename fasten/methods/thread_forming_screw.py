@@ -10,7 +10,7 @@ from fasten.geometry import stack
 from fasten.geometry.joint import screw_of
 from fasten.mechanics.plastic import boss_depth_mm, boss_engagement_mm, boss_hole_mm, boss_outer_mm
 from fasten.methods import common
-from fasten.methods.common import ZINC, limited_soft_mm, needs_hard_layers, refuse
+from fasten.methods.common import IN_HOLE, ZINC, limited_soft_mm, needs_hard_layers, refuse
 from fasten.methods.plastic_common import in_boss, large_washer, needs_formed, no_boss
 from fasten.methods.screw_end import ScrewEnd
 from fasten.methods.stocked import ANY_MM, Stocked
@@ -28,6 +28,7 @@ GROUND = common.NO_GROUND
 fit = plastic_fit.bossed
 limits = caps.no_more_limits
 torque = tightening.by_feel
+ALWAYS = IN_HOLE
 EXEMPT: Mapping[Subject, str] = {
     Subject.HOLDS_TENSION: "its hardened core bears several times what any plastic here holds round its thread",
     Subject.HOLDS_SHEAR: "its hardened core bears several times what any plastic here bears beside it",

@@ -12,6 +12,7 @@ from fasten.geometry.joint import behind_mm, drilled, screw_of
 from fasten.methods import common
 from fasten.methods.board_common import is_board, needs_face, of_each_kind
 from fasten.methods.common import (
+    IN_HOLE,
     NOTHING_EXEMPT,
     head_washers,
     kind_of,
@@ -44,6 +45,7 @@ NAME = "through_bolt"
 GROUND = common.GROUND
 limits = caps.no_more_limits
 torque = tightening.window
+ALWAYS = IN_HOLE
 EXEMPT = NOTHING_EXEMPT
 SIZES = ("M4", "M5", "M6", "M8", "M10")
 NUT = "prevailing_torque"

@@ -11,7 +11,7 @@ from fasten.advice.advise import METHODS, advise, first_advice, named
 from fasten.advice.method import Method, existing_hole_refusal, gates, joints
 from fasten.advice.owned import Owned, fitted
 from fasten.advice.parts import joint_parts
-from fasten.advice.ranking import Place, among_rivals, order, rivals, score
+from fasten.advice.ranking import Place, among_rivals, least_place, order, place_of, rivals, score
 from fasten.advice.spread import BEHIND, UNDER_HEAD, is_worth_it, past_help, short_of, wider
 from fasten.advice.trial import Tried, best_of_method, candidates, first_proved
 from fasten.catalog.practice import WEIGHTS
@@ -254,3 +254,20 @@ def test_what_a_proof_keeps_in_mind_turns_no_other(heavy: list[MountPoint]) -> N
                 assert proving.within(0, joint) == alone
                 kept += alone is None
     assert kept > 500
+
+
+def test_what_is_so_of_every_joint_of_a_method_is_and_none_comes_before_its_least_place(
+    heavy: list[MountPoint],
+) -> None:
+    tried = set()
+    for mount in (*asked(), *heavy):
+        for method in (method for method in METHODS if gates(method, mount, TABLES) is None):
+            for joint in joints(method, mount, TABLES):
+                assert (joint.hole is not None) is method.ALWAYS.in_hole
+                assert (joint.patch is None) is (method.ALWAYS.patches == ())
+                assert joint.patch is None or joint.patch.kind in method.ALWAYS.patches
+                for owned in (None, shelf_of(mount)):
+                    place = place_of(unproved(joint, mount, TABLES), mount, TABLES, owned)
+                    assert least_place(method.NAME, method.ALWAYS, mount, TABLES, owned) <= place
+                tried.add(method)
+    assert len(tried) > 17

@@ -9,7 +9,7 @@ from fasten.catalog.materials import FACES, MATERIALS
 from fasten.catalog.named import adhesive, material
 from fasten.catalog.rules import Rules, rule_value
 from fasten.catalog.tables import Tables
-from fasten.geometry.joint import is_clamp_base, patch_of
+from fasten.geometry.joint import holds_alone, patch_of
 from fasten.mechanics import faces
 from fasten.model import Input, Joint, MountPoint
 from fasten.model.kinds import Alone, Bond, Sticks
@@ -37,10 +37,8 @@ def is_bonded(joint: Joint) -> bool:
 
 
 def last_resort(joint: Joint, mount: MountPoint, tables: Tables) -> bool:
-    """Whether nothing but a bond holds the item; a base is at home laminated into laminate, and under a cable clamp."""
-    is_base = joint.patch is not None and joint.patch.kind.alone is Alone.BASE
-    at_home = is_base and (material(tables, mount.material).family == LAMINATE or is_clamp_base(joint, mount, tables))
-    return joint.patch is not None and joint.patch.kind.alone is not Alone.NO and not at_home
+    """Whether nothing but a bond holds the item."""
+    return joint.patch is not None and holds_alone(joint.patch.kind, mount, tables)
 
 
 def strip(joint: Joint, tables: Tables) -> HookStrip:
