@@ -103,7 +103,8 @@ class FastenApp(
         elif name == "shelf":
             self.show_shelf()
         elif name == RUNS:
-            self.runs.load(self.open_job.job, self.open_job.revision, self.open_shelf.known())
+            job = self.open_job
+            self.runs.load(job.job, job.revision, job.hand, self.open_shelf.known())
         elif name == GAUGE:
             self.show_pass()
         elif name == "work":

@@ -9,7 +9,7 @@ from fasten.job.store.storage import load_job, save_job
 from fasten.job.words import Job, Mount
 from fasten.tui.gauge.gauge import GaugePlace
 
-from .pilot import TABLES, do, drive, every_size, flat, lines, notices, press, seen, settle, type_text
+from .pilot import TABLES, app_of, do, drive, every_size, flat, lines, notices, press, seen, settle, take, type_text
 
 pytestmark = pytest.mark.slow
 
@@ -119,3 +119,22 @@ def test_one_key_or_one_tap_keeps_that_a_trial_goes_as_it_should(size: tuple[int
         assert len([one for one in page(pilot).tries if not one.is_done]) == 2 + (size[0] >= 100)
 
     drive(size, told, folder, folder / "job.toml")
+
+
+def test_what_is_typed_after_the_pass_leaves_what_was_measured_as_it_is(folder: Path) -> None:
+    """Also where the question was typed in before, so that the mount point is still in hand."""
+
+    async def told(pilot: Pilot[None]) -> None:
+        await take(pilot, "removed")
+        await type_text(pilot, "rarely")
+        await open_pass(pilot)
+        await keep(pilot)
+        assert said(folder)["behind"] == "at least 22 mm"
+        await press(pilot, "m")
+        await take(pilot, "removed")
+        await type_text(pilot, "yearly")
+        app_of(pilot).save()
+
+    drive((80, 24), told, folder, folder / "job.toml")
+    assert said(folder)["behind"] == "at least 22 mm"
+    assert said(folder)["removed"] == "yearly"

@@ -19,7 +19,8 @@ from fasten.tui.mounts.answer import AnswerPanel
 from fasten.tui.mounts.form import Form
 from fasten.tui.mounts.mount_list import MountList
 from fasten.tui.state.beside import Beside
-from fasten.tui.state.open_job import STALE, Revision
+from fasten.tui.state.in_hand import NOTHING, InHand
+from fasten.tui.state.open_job import Revision
 from fasten.tui.state.outcome import Good, Outcome, Reading
 
 if TYPE_CHECKING:
@@ -54,7 +55,7 @@ class MountsPlace(Vertical):
         self._loaded: dict[str, str] | None = {}  # the fields as they were put there, until anything is typed
         self._mount: Mount | None = None
         self.before: Mount | None = None  # as it was when its twins were thought of last
-        self.hand = STALE  # which mount point the fields are of
+        self._in_hand = NOTHING
         self.outcome = Outcome()
         # What it is the outcome of; nothing while more than that is shown.
         self._worked_out: Asked | None = {}, None, Beside()
@@ -68,14 +69,20 @@ class MountsPlace(Vertical):
                 yield self.form
                 yield self.answer
 
+    @property
+    def hand(self) -> Revision:
+        """Which mount point the fields are of."""
+        return self._in_hand.hand
+
     def show_names(self, names: tuple[str, ...], at: int | None, seen: Revision) -> None:
         """Show all mount points, where there is room for them."""
         self.mount_list.show(names, at, seen)
 
     def show(self, mount: Mount | None, hand: Revision) -> None:
         """Show the mount point in hand as it is now, or an empty form for a new one."""
-        if hand != self.hand:
-            self.hand = hand
+        now = _in_hand(mount, hand)
+        if now != self._in_hand:
+            self._in_hand = now
             self._load(mount)
             return
         is_held_anew = _kept_of(mount) != _kept_of(self._mount)
@@ -103,6 +110,7 @@ class MountsPlace(Vertical):
     def took(self, mount: Mount | None) -> None:
         """What is typed has been taken into this mount point of the job."""
         self._mount, self._loaded = mount, None
+        self._in_hand = _in_hand(mount, self.hand)
 
     def first_answer(self) -> Answer | None:
         """The first answer; None where there is none."""
@@ -295,6 +303,10 @@ def _asking(outcome: Outcome, said: dict[str, str], mount: Mount | None, tables:
     mount = mount or Mount("", tuple(said.items()))
     install, first = tables.find(INSTALLS, mount.install), outcome.good.advice.answers[0]
     return replace(outcome, asked=order(mount, first.proposal, install, tables))
+
+
+def _in_hand(mount: Mount | None, hand: Revision) -> InHand:
+    return InHand(hand, "", {} if mount is None else dict(mount.said))
 
 
 def _preset(mount: Mount | None) -> dict[str, str]:

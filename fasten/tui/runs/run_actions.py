@@ -21,6 +21,7 @@ from fasten.tui.widgets.panels import Filled, FillPanel
 
 if TYPE_CHECKING:
     from fasten.job.wiring.proposals import Proposal
+    from fasten.tui.runs.messages import NotKept, Pressed
     from fasten.tui.runs.run_lines import RunLine
     from fasten.tui.runs.runs import RunsPlace
     from fasten.tui.state.worked import Spot
@@ -35,6 +36,10 @@ class RunActions(MountActions):
     def on_runs_place_written(self) -> None:
         """What is typed has been read: the top line says whether it is kept."""
         self.tell_state()
+
+    def on_runs_place_not_kept(self, message: NotKept) -> None:
+        """Say what went with the run that was in hand."""
+        self.say(f"Not kept: {message.words}", warn=True)
 
     def _state(self) -> str:
         """The same, and what of the run in hand is not understood, and so not in the job."""
@@ -101,7 +106,7 @@ class RunActions(MountActions):
 
         job = renamed_run(self.open_job.job, name, filled["name"], filled["note"])
         self.open_job.change_runs(job, f"{name} named", seen)
-        self.runs.name_in_hand = filled["name"].strip()
+        self.runs.is_named(filled["name"].strip())
         self.save()
 
     def action_remove_run(self) -> None:
@@ -130,14 +135,14 @@ class RunActions(MountActions):
         if not name or name not in self.runs.names:
             self.say("No run is in hand, so there is no work on it")
             return
-        self.runs.name_in_hand = name
+        self.runs.hold(name)
         await self.action_go(RUN_WORK)
 
     def show_run_work(self) -> None:
         """Show the work on the run in hand, as the job is now."""
         from fasten.tui.state.worked import work_of_run
 
-        self.runs.load(self.open_job.job, self.open_job.revision)
+        self.runs.load(self.open_job.job, self.open_job.revision, self.open_job.hand)
         choice, names = self.runs.fitted, self.runs.names
         if choice is None:
             self.call_later(self.action_go, RUNS)
@@ -153,7 +158,7 @@ class RunActions(MountActions):
         """Take the run so many on or back in hand, round the end."""
         names, name = self.runs.names, self.runs.name_in_hand
         if name in names:
-            self.runs.name_in_hand = names[(names.index(name) + steps) % len(names)]
+            self.runs.hold(names[(names.index(name) + steps) % len(names)])
             self._run_work.spot = None
             self.show_run_work()
 
@@ -222,7 +227,7 @@ class RunActions(MountActions):
         if self._is_at_runs:
             self.tell_state()  # letters act by themselves, or not
 
-    async def on_runs_place_pressed(self, message: RunsPlace.Pressed) -> None:
+    async def on_runs_place_pressed(self, message: Pressed) -> None:
         """Do what a line stands for that was tapped."""
         if not isinstance(self.screen, ModalScreen):
             await self._press_line(message.line, message.seen)

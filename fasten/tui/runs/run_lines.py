@@ -26,6 +26,7 @@ from fasten.report.wrap import wrapped
 from fasten.text import units
 from fasten.text.names import capital
 from fasten.text.units import Dimension
+from fasten.tui.drawn.band import band
 from fasten.tui.drawn.rows import BUY, DONE, HERE, NUMBER, Row, State, row_lines
 from fasten.tui.drawn.run import Lie
 from fasten.tui.drawn.run_answer import (
@@ -36,6 +37,7 @@ from fasten.tui.drawn.run_answer import (
     piece_lines,
     state_of,
     top_lines,
+    verdict_of,
 )
 from fasten.tui.drawn.runs import Line, heading, padded
 from fasten.wiring.wired import Wired
@@ -82,6 +84,16 @@ class Known:
     ways: tuple[WayChoice, ...]
 
 
+@record
+class Place:
+    """How wide the lines of an answer are and its verdict band, in how many rows a run is drawn, and in which tones."""
+
+    width: int
+    band_width: int
+    rows: int
+    tones: str
+
+
 def known_of(job: Job, shelf: Shelf | None, tables: Tables) -> Known:
     """The same of a job, with what reels of a shelf say of its cable."""
     measured = with_reels(job, shelf, tables)
@@ -93,6 +105,7 @@ _TAKE, _SEEN, _LOOK = State(BUY, "take", "accent", 1), State(DONE, "seen", "good
 _SAY, _ADD = State(HERE, "say", "open", 0), State("+", "", "accent", 4)
 _KEPT, _NEEDS = State("●", "holds", "good", 3), State("◐", "needs", "open", 2)
 _NEW, _INSET = "", 6
+_START = "Say what the run carries, from where to where, and how long it is. What it gets appears here as you type."
 
 
 def list_lines(known: Known, in_hand: str | None, width: int) -> Iterator[RunLine]:
@@ -120,14 +133,30 @@ def list_lines(known: Known, in_hand: str | None, width: int) -> Iterator[RunLin
     yield _line(Does.VEHICLE, _NEW, Row("", said, _ADD), width)
 
 
-def run_rows(choice: RunChoice, known: Known, width: int, rows: int, tones: str, tables: Tables) -> Iterator[RunLine]:
+def answer_lines(
+    choice: RunChoice | None, known: Known, misread: str, place: Place, tables: Tables
+) -> tuple[Line, list[RunLine]]:
+    """The verdict band of a run, or of a new one, and the lines beneath; `misread` is a word that is not understood."""
+    if choice is None:
+        row, _ = band(False, "STILL TO SAY", ("all of it",), place.band_width)
+        return row, [RunLine(Does.NOTHING, "start", (((_START, "ink"),),))]
+    verdict = verdict_of(choice)
+    row, more = band(verdict.stands, verdict.words, verdict.reasons, place.band_width, verdict.role)
+    if misread:
+        row, more = band(False, f"NOT CURRENT: put right {misread}", (), place.band_width)
+    reasons = (RunLine(Does.NOTHING, "reasons", tuple(more)),) if more else ()
+    return row, [*reasons, *_run_rows(choice, known, place, tables)]
+
+
+def _run_rows(choice: RunChoice, known: Known, place: Place, tables: Tables) -> Iterator[RunLine]:
     """All that is said of one run beneath its verdict."""
+    width = place.width
     answer, plan = choice.answer, choice.plan
     if answer is None or plan is None:
         yield from (_text(line, width) for line in wrapped(capital(choice.reason), width))
         return
     lies = tuple(_lies(choice, known.job))
-    yield RunLine(Does.NOTHING, "figures", tuple(top_lines(Shown(choice, lies, width, rows, tones))))
+    yield RunLine(Does.NOTHING, "figures", tuple(top_lines(Shown(choice, lies, width, place.rows, place.tones))))
     things = to_settle((choice,), ways_of(choice.run, known.ways))
     if things:
         yield _heading("TO MEASURE, LOOK AT OR SAY", width)

@@ -10,7 +10,6 @@ from textual import on
 from textual.app import ComposeResult
 from textual.containers import Horizontal, Vertical
 from textual.events import Resize
-from textual.message import Message
 from textual.timer import Timer
 from textual.widgets import Input, OptionList, Static
 
@@ -21,11 +20,10 @@ from fasten.job.store.runs_toml import RUN
 from fasten.job.wiring.runs import RunChoice
 from fasten.job.words import CableRun, Job, Shelf
 from fasten.tui.drawn.answer import room_of
-from fasten.tui.drawn.band import band
-from fasten.tui.drawn.run_answer import verdict_of
 from fasten.tui.drawn.sentence import MORE, Word
+from fasten.tui.runs.messages import NotKept, Pressed, RowsWanted, Written
 from fasten.tui.runs.offers import Offers
-from fasten.tui.runs.run_lines import Does, Known, RunLine, known_of, list_lines, run_rows
+from fasten.tui.runs.run_lines import Does, Known, Place, RunLine, answer_lines, known_of, list_lines
 from fasten.tui.runs.run_list import ListedLine, RunList
 from fasten.tui.runs.run_question import (
     begun_name,
@@ -40,6 +38,7 @@ from fasten.tui.runs.run_question import (
     words_of,
 )  # fmt: skip
 from fasten.tui.runs.run_torques import RunTorques
+from fasten.tui.state.in_hand import NOTHING, InHand
 from fasten.tui.state.open_job import STALE, Growing, Revision
 from fasten.tui.state.outcome import Reading
 from fasten.tui.widgets.content import content
@@ -54,7 +53,6 @@ if TYPE_CHECKING:
 PAUSE_S = 0.02  # of typing, before the answer is drawn anew
 _LEAST_COLUMNS = 20
 _NEW_NAME = "new run"
-_START = "Say what the run carries, from where to where, and how long it is. What it gets appears here as you type."
 _DRAWN_ROWS, _LOW = 4, 24
 
 
@@ -63,19 +61,6 @@ class RunsPlace(Vertical):
 
     What is typed changes the job at once, through `change`; `Pressed` says which line was pressed.
     """
-
-    class Pressed(Message):
-        """A line was pressed, as it stood in a job as it was shown."""
-
-        def __init__(self, line: RunLine, seen: Revision) -> None:
-            super().__init__()
-            self.line, self.seen = line, seen
-
-    class Written(Message):
-        """What is typed has been read."""
-
-    class RowsWanted(Message):
-        """On a phone the sentence was tapped: its words are wanted as rows."""
 
     def __init__(self, tables: Tables, change: Change, torques: RunTorques, *, blink: bool) -> None:
         super().__init__(id="runs", classes="-listing")
@@ -95,6 +80,7 @@ class RunsPlace(Vertical):
         self._arrived = ""  # what stood in the entry when its word was taken in hand
         self.seen: Revision = STALE
         self.name_in_hand: str | None = None  # None while a new run has nothing to its name
+        self._in_hand = NOTHING
 
     def compose(self) -> ComposeResult:
         with Horizontal(id="runs-split"):
@@ -108,17 +94,36 @@ class RunsPlace(Vertical):
 
     # -- what is shown -------------------------------------------------------------------------------------------------
 
-    def load(self, job: Job, seen: Revision, shelf: Shelf | None = None) -> None:
+    def load(self, job: Job, seen: Revision, hand: Revision, shelf: Shelf | None = None) -> None:
         """Show the runs of a job, with what reels of the shelf say of their cable; what is being typed stays."""
         self._job, self.seen = job, seen
         self._known = known_of(job, shelf, self._tables)
-        if self.name_in_hand is not None and self.run is None:
-            self.name_in_hand = None  # it was taken away, or is of another job
-            self._misread.clear()
+        is_there = self.run is not None  # or it was taken away, or is of another job
+        self._hold(self.name_in_hand if is_there else None, hand)
         if self.is_listing:
             self._write()  # keys may follow that are meant for a line of it
         else:
             self._ask_soon()
+
+    def hold(self, name: str | None) -> None:
+        """Take a run in hand, or a new one."""
+        self._hold(name, self._in_hand.hand)
+
+    def _hold(self, name: str | None, hand: Revision) -> None:
+        """The same; where what the entry was filled from is another by now, it is filled anew."""
+        self.name_in_hand = name
+        now = InHand(hand, name or "", said_of(self.run))
+        if now == self._in_hand:
+            return
+        if self.unkept:
+            self.post_message(NotKept(self.unkept))
+        self._in_hand = now
+        self._misread.clear()
+        self._take_word(self._word)
+
+    def is_named(self, name: str) -> None:
+        """The run in hand goes by another name; what is being typed of it stays."""
+        self.name_in_hand, self._in_hand = name, replace(self._in_hand, name=name)
 
     @property
     def run(self) -> CableRun | None:
@@ -162,8 +167,8 @@ class RunsPlace(Vertical):
 
     def ask(self, name: str | None, word: str = "") -> None:
         """Take a run in hand, or a new one, at a word of it, else at the first that is still to say."""
-        self.name_in_hand, self._is_unfolded = name, False
-        self._misread.clear()
+        self._is_unfolded = False
+        self.hold(name)
         self._show_part(listing=False)
         words = self._words()
         first = next((one.name for one in words if one.text == "?"), words[0].name)
@@ -205,7 +210,7 @@ class RunsPlace(Vertical):
         self._list.fill(tuple(list_lines(self._known, self.name_in_hand, self._width(self._list))))
         self._show_question()
         self._show_answer()
-        self.post_message(self.Written())
+        self.post_message(Written())
 
     def _width(self, lines: OptionList) -> int:
         return max(lines.scrollable_content_region.width - OPTION_COLUMNS, _LEAST_COLUMNS)
@@ -229,20 +234,13 @@ class RunsPlace(Vertical):
 
     def _show_answer(self) -> None:
         choice, width = self.fitted, self._width(self._lines)
-        if choice is None:
-            self._band.update(content([band(False, "STILL TO SAY", ("all of it",), self._band.size.width or width)[0]]))
-            self._lines.fill((RunLine(Does.NOTHING, "start", (((_START, "ink"),),)),))
-            return
-        verdict, wide = verdict_of(choice), self._band.size.width or width
-        row, more = band(verdict.stands, verdict.words, verdict.reasons, wide, verdict.role)
-        if self._misread:
-            label = label_of(next(iter(self._misread))).lower()
-            row, more = band(False, f"NOT CURRENT: put right {label}", (), wide)
+        wide, low = self._band.size.width or width, self.app.size.height < _LOW
+        tones = room_of(width, self.app.size.height, self.app.theme).tones
+        place = Place(width, wide, _DRAWN_ROWS // 2 if low else _DRAWN_ROWS, tones)
+        misread = label_of(next(iter(self._misread))).lower() if self._misread else ""
+        row, lines = answer_lines(choice, self._known, misread, place, self._tables)
         self._band.update(content([row]), layout=False)
-        room = room_of(width, self.app.size.height, self.app.theme)
-        rows = _DRAWN_ROWS if self.app.size.height >= _LOW else _DRAWN_ROWS // 2
-        reasons = (RunLine(Does.NOTHING, "reasons", tuple(more)),) if more else ()
-        self._lines.fill((*reasons, *run_rows(choice, self._known, width, rows, room.tones, self._tables)))
+        self._lines.fill(tuple(lines))
 
     # -- what is said --------------------------------------------------------------------------------------------------
 
@@ -303,7 +301,7 @@ class RunsPlace(Vertical):
     def _tapped(self, message: SentenceLine.Tapped) -> None:
         message.stop()
         if message.place is None:
-            self.post_message(self.RowsWanted())
+            self.post_message(RowsWanted())
         else:
             self.take_word(self._words()[message.place].name)
 
@@ -352,15 +350,19 @@ class RunsPlace(Vertical):
         run = self.run
         if said_of(run).get(name, "") == text:
             return
+        changed = with_word(run or CableRun("", ()), name, text)
         if run is not None:
-            changed = changed_run(self._job, run.name, with_word(run, name, text))
-            self._change(changed, f"{run.name} changed", (RUN, run.name, name))
+            self._take_in(changed_run(self._job, run.name, changed), changed, f"{run.name} changed", name)
             return
-        begun = with_word(CableRun("", ()), name, text)
-        self.name_in_hand = free_name(self._job, begun_name(begun))
-        job = with_run(self._job, replace(begun, name=self.name_in_hand))
-        if not self._change(job, f"{self.name_in_hand} added", (RUN, self.name_in_hand, name)):
-            self.name_in_hand = None
+        changed = replace(changed, name=free_name(self._job, begun_name(changed)))
+        self._take_in(with_run(self._job, changed), changed, f"{changed.name} added", name)
+
+    def _take_in(self, job: Job, run: CableRun, what: str, word: str) -> None:
+        """Have the job changed by what the entry says of this run; where that cannot be done all is as it was."""
+        was = self.name_in_hand, self._in_hand
+        self.name_in_hand, self._in_hand = run.name, InHand(self._in_hand.hand, run.name, said_of(run))
+        if not self._change(job, what, (RUN, run.name, word)):
+            self.name_in_hand, self._in_hand = was
 
     # -- lines ---------------------------------------------------------------------------------------------------------
 
@@ -382,7 +384,7 @@ class RunsPlace(Vertical):
         line = event.option.line if isinstance(event.option, ListedLine) else None
         is_beside = self.is_listing and self.screen.has_class("-wide")
         if is_beside and line is not None and line.does is Does.RUN and line.of != self.name_in_hand:
-            self.name_in_hand = line.of
+            self.hold(line.of)
             self._take_word(self._words()[0].name)
             self._write()
 
@@ -395,4 +397,4 @@ class RunsPlace(Vertical):
     def _selected(self, event: OptionList.OptionSelected) -> None:
         event.stop()
         if isinstance(event.option, ListedLine):
-            self.post_message(self.Pressed(event.option.line, self.seen))
+            self.post_message(Pressed(event.option.line, self.seen))
