@@ -4,12 +4,11 @@ An id names what was seen: the kind of check, the cable, the fuse or terminal, a
 changes the id is another one, so that what was accepted lapses by itself.
 """
 
-from dataclasses import replace
 from typing import Final
 
 from fasten.errors import FastenError
 from fasten.model import Check, SourceNote, Status
-from fasten.record import record
+from fasten.record import record, replace
 from fasten.text.names import either
 from fasten.text.shown import shown
 from fasten.wiring.ends import EndFit

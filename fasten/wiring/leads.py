@@ -5,13 +5,12 @@ feeds which that goes on: the one along which most is lost counts for all.
 """
 
 from collections.abc import Callable, Iterable, Iterator, Mapping
-from dataclasses import replace
 from functools import cached_property
 from graphlib import TopologicalSorter
 
 from fasten.catalog.tables import Tables
 from fasten.catalog.wiring_rules import WiringRules, rule_figure
-from fasten.record import record
+from fasten.record import record, replace
 from fasten.wiring.copper import Step, Steps, ways_of
 from fasten.wiring.feeding import Things, circles_of, feeders_of
 from fasten.wiring.sizing import NoSize, Sized, Sizing, in_circle, lead_options, on_path

@@ -1,11 +1,10 @@
 """The pieces that a run is cut into, and the ends that each has: at its ends, fuses, devices and the ground."""
 
-from dataclasses import replace
 from functools import lru_cache
 
 from fasten.catalog.tables import Tables
 from fasten.catalog.wiring_rules import WiringRules, rule_figure
-from fasten.record import record
+from fasten.record import record, replace
 from fasten.wiring.ends import DEVICES, HOLDERS, EndFit, fit
 from fasten.wiring.fuse import Fuse, is_battery, is_ground
 from fasten.wiring.places import place_of

@@ -1,10 +1,10 @@
 """The plan of a run, from its answer: all that lists, verdict, work sheet and labels know of it."""
 
-from dataclasses import replace
 from functools import lru_cache
 
 from fasten.advice.tasks import once
 from fasten.model.plan import Label, Plan
+from fasten.record import replace
 from fasten.wiring.blanks import turns_in_brief
 from fasten.wiring.conditions import Done, holding
 from fasten.wiring.parts import consumable_needs, markers_of, part_needs, tool_needs

@@ -1,6 +1,5 @@
 """The chain of a run: current, cable and fuse, each with its line of proof; or why no size does."""
 
-from dataclasses import replace
 from functools import lru_cache
 
 from fasten.catalog.tables import Tables
@@ -9,7 +8,7 @@ from fasten.catalog.wiring_rules import WiringRules, rule_figure
 from fasten.mechanics.wiring import lead_loss_db, loop_ohm
 from fasten.model import Check, Input, Power, Status
 from fasten.proof.checks import at_most
-from fasten.record import record
+from fasten.record import record, replace
 from fasten.text.figures import figure
 from fasten.text.rounding import rounded_down, rounded_up
 from fasten.text.shown import shown

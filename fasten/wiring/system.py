@@ -5,11 +5,10 @@ chosen.
 """
 
 from collections.abc import Callable, Iterator, Mapping
-from dataclasses import replace
 from functools import cached_property
 
 from fasten.catalog.tables import Tables
-from fasten.record import record
+from fasten.record import record, replace
 from fasten.wiring.body import Return, at_body, others_on, returns_of
 from fasten.wiring.copper import Ways, power_steps, ways_of
 from fasten.wiring.feeding import Feeding, Leg, Things

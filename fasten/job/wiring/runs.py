@@ -1,8 +1,7 @@
 """What each run of a job gets: its load and ends from what is at them, its size among all runs, and its plan."""
 
 from collections.abc import Iterator, Mapping
-from dataclasses import replace
-from functools import cached_property
+from functools import cached_property, lru_cache
 
 from fasten.catalog.tables import Tables
 from fasten.errors import FastenError
@@ -21,7 +20,7 @@ from fasten.question.fields import BATTERY
 from fasten.question.item import item_of
 from fasten.question.read import read_question
 from fasten.question.resolve import resolve as resolve_mount
-from fasten.record import record
+from fasten.record import record, replace
 from fasten.text.names import either
 from fasten.text.shown import shown
 from fasten.wiring.accepted import with_accepted as add_accepted
@@ -31,7 +30,7 @@ from fasten.wiring.fuse import is_grounded
 from fasten.wiring.plan import plan_of
 from fasten.wiring.read import read_system, unknown_end
 from fasten.wiring.resolve import resolve
-from fasten.wiring.sizing import NoSize, Sized, Sizing
+from fasten.wiring.sizing import MOST_KEPT, NoSize, Sized, Sizing
 from fasten.wiring.system import sized_together
 from fasten.wiring.ways import loaded_over_half
 from fasten.wiring.wired import Wired, answered
@@ -131,7 +130,10 @@ def _bundled(legs: dict[str, Leg], sized: Mapping[str, Sized], job: Job) -> dict
     for runs in together.values():
         got = tuple(one for run in runs if isinstance(one := sized.get(run.name), Sizing))
         counts |= {run.name: max(counts.get(run.name, 1), loaded_over_half(got)) for run in runs}
-    return {name: Leg(replace(leg.run, bundled=max(1, counts.get(name, 1))), leg.loaded) for name, leg in legs.items()}
+    return {
+        name: Leg(replace(leg.run, bundled=counts[name]), leg.loaded) if counts.get(name, 1) > 1 else leg
+        for name, leg in legs.items()
+    }  # fmt: skip
 
 
 def check_run(run: CableRun, job: Job, tables: Tables) -> None:
@@ -208,8 +210,7 @@ def _leg(run: CableRun, job: Job, points: _Points, terminals: Mapping[Place, End
     check_ways(run, job)
     said, electrics = dict(run.said), dict(job.electrics)
     system_v = read_system(electrics.get(SYSTEM, "12 V"), SYSTEM)
-    needed = {name: fix for name, fix in NEEDED.items() if name != CARRIES.name}
-    asked = read_run(said, tables, system_v, run.name, needed)
+    asked = replace(_asked(run.said, system_v, tables), name=run.name)
     (from_, from_name), (to, to_name) = (
         _end(end, Place("", kind_of(said), where), job, points, terminals) for where, end in _ends(asked)
     )
@@ -227,6 +228,14 @@ def _leg(run: CableRun, job: Job, points: _Points, terminals: Mapping[Place, End
                     proposed=tuple(_proposed(run)), place_assumed=whole.place_assumed and not run.sections,
                     unpassed=is_unpassed(run, job, points.mount, ((from_, from_name), (to, to_name))))  # fmt: skip
     return Leg(named, loaded=load.carries is not None)
+
+
+@lru_cache(MOST_KEPT)
+def _asked(said: tuple[tuple[str, str], ...], system_v: int, tables: Tables) -> Question:
+    """What was said of a run without a name: of many runs few say something else, and from key to key one does."""
+    return read_run(
+        dict(said), tables, system_v, needed={field: NEEDED[field] for field in NEEDED if field != CARRIES.name}
+    )
 
 
 def _at_battery(end: End, name: str, points: _Points, field: str, *, is_minus: bool) -> End:

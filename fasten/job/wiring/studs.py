@@ -4,11 +4,10 @@ A post takes a clamp with outputs, and a block has an output for each; neither i
 """
 
 from collections.abc import Iterator, Mapping
-from dataclasses import replace
 
 from fasten.catalog.rules import Rules, rule
 from fasten.catalog.tables import Tables
-from fasten.record import record
+from fasten.record import record, replace
 from fasten.wiring.fuse import is_grounded
 from fasten.wiring.pieces import end_text
 from fasten.wiring.sizing import Sized, Sizing
@@ -34,13 +33,12 @@ def with_studs(sized: Mapping[str, Sized], tables: Tables) -> dict[str, Sized]:
         stud: len(there) for stud, there in ending.items()
         if len(there) > 1 and any(one.size.area_mm2 >= power_mm2 for one in there)
     }  # fmt: skip
-    return {
-        name: replace(one, run=replace(one.run, at_studs=tuple(
-            (stud.called, shared[stud]) for stud in _studs(one) if stud in shared
-        )))
-        if isinstance(one, Sizing) else one
-        for name, one in sized.items()
-    }  # fmt: skip
+    return {name: _at_studs(one, shared) if isinstance(one, Sizing) else one for name, one in sized.items()}
+
+
+def _at_studs(one: Sizing, shared: Mapping[_Stud, int]) -> Sizing:
+    found = tuple((stud.called, shared[stud]) for stud in _studs(one) if stud in shared)
+    return one if found == one.run.at_studs else replace(one, run=replace(one.run, at_studs=found))
 
 
 def _studs(one: Sizing) -> Iterator[_Stud]:
