@@ -24,14 +24,16 @@ MATERIAL, PROPOSED, BULKHEAD, PLUGS = "material", "proposed", "bulkhead", "plugs
 # The checks of what would be on no list: a body stud or fuse holder that is no mount point of the job.
 GROUND_POINT, HOLDER_POINT = "ground-point", "holder-point"
 UNLOADED, RIVALS, NOT_WHOLE, UNPLACED = "unloaded", "rivals", "not-whole", "where"
+UNLIKE = "unlike"  # leads that share a current and are not alike
 OUTSIDE = "outside"  # the check of how thick the cable is
 # What no look settles: an end or heat-shrink that would be on no list, and a way along which nothing is known.
-_NEVER = frozenset({UNLOADED, RIVALS, NOT_WHOLE, UNPLACED, "terminal", "shrink", "exhaust"})
+_NEVER = frozenset({UNLOADED, RIVALS, UNLIKE, NOT_WHOLE, UNPLACED, "terminal", "shrink", "exhaust"})
 _OF_CABLE = frozenset({OUTSIDE, INSULATION, MATERIAL, "conductor", "pull"})  # wherever on the run it ends
 # In the order of what they change: first what stops an end or changes every size, then what one part hangs on.
 _ORDER = (
-    UNLOADED, RIVALS, NOT_WHOLE, UNPLACED, "terminal", "exhaust", PATH, GROUND_LEAD, PROPOSED, BULKHEAD, INSULATION,
-    MATERIAL, OWN_FUSES, "outside", "shrink", "bore", "conductor", "tab", PLUGS, "holder", "block", "grommet",
+    UNLOADED, RIVALS, UNLIKE, NOT_WHOLE, UNPLACED, "terminal", "exhaust", PATH, GROUND_LEAD, PROPOSED, BULKHEAD,
+    INSULATION, MATERIAL, OWN_FUSES, "outside", "shrink", "bore", "conductor", "tab", PLUGS, "holder", "block",
+    "grommet",
 )  # fmt: skip
 _OF_NO_CABLE = frozenset(
     {OWN_FUSES, GROUND_LEAD, GROUND_POINT, HOLDER_POINT, PATH, PROPOSED, BULKHEAD}

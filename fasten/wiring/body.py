@@ -8,8 +8,8 @@ from collections.abc import Iterator
 
 from fasten.record import record
 from fasten.wiring.feeding import Feeding, Load
-from fasten.wiring.fuse import is_battery, is_minus
-from fasten.wiring.words import Run, StudAt, StudEnd
+from fasten.wiring.fuse import is_battery, is_body, is_minus
+from fasten.wiring.words import Run
 
 
 @record
@@ -52,7 +52,7 @@ def others_on(run: Run, of: frozenset[str], returns: tuple[Return, ...]) -> Othe
 
 def at_body(run: Run) -> bool:
     """Whether a ground run ends at the body."""
-    return any(isinstance(end, StudEnd) and end.at is StudAt.BODY for end in (run.from_, run.to))
+    return any(map(is_body, (run.from_, run.to)))
 
 
 def _beside(feeding: Feeding) -> Iterator[Return]:

@@ -5,8 +5,8 @@ from dataclasses import replace
 
 from fasten.catalog.tables import Tables
 from fasten.catalog.wiring_rules import WiringRules, rule_figure
-from fasten.model import Check, Power
-from fasten.proof.checks import waits
+from fasten.model import Check, Input, Power
+from fasten.proof.checks import at_most, waits
 from fasten.question.fields import LUG
 from fasten.text.figures import figure
 from fasten.text.given import given_text
@@ -24,6 +24,7 @@ from fasten.wiring.accepted import (
     PLUGS,
     PROPOSED,
     RIVALS,
+    UNLIKE,
     UNLOADED,
     UNPLACED,
 )
@@ -82,6 +83,7 @@ def _not_in_the_sum(run: Run) -> Iterator[Check]:
     if run.rivals:
         needs = f"needs what it carries itself: {_names(run.rivals)} and it feed the same"
         yield waits(RIVALS, "Share of the current", "A", None, needs, (), "", ())
+    yield from _beside(run)
     yield from _not_on_the_path(run)
     if run.not_whole:
         needs = f"needs the whole voltage drop of what is on its way: {_names(run.not_whole)}"
@@ -95,6 +97,17 @@ def _not_in_the_sum(run: Run) -> Iterator[Check]:
         yield waits(
             f"{GROUND_LEAD}.{run.to_name or run.name or end_text(run.to)}", "Ground lead", "V", None, needs, (), "", ()
         )
+
+
+def _beside(run: Run) -> Iterator[Check]:
+    """Whether the leads from the minus of a battery to the body carry what comes back there."""
+    if run.comes is not None:
+        inputs = Input("comes back", run.comes.full_a, "A"), Input("said", run.comes.said_a, "A")
+        yield at_most("minus", "Current of the job, of what is said", run.comes.full_a, run.comes.said_a, "A", inputs,
+                      f"sum of what comes back <= what is said of {_names(run.comes.leads)}", ())  # fmt: skip
+    if run.unlike:
+        needs = f"needs the same cable and length as {_names(run.unlike)}: else they do not share alike"
+        yield waits(UNLIKE, "Share of the current", "A", None, needs, (), "", ())
 
 
 def _not_on_the_path(run: Run) -> Iterator[Check]:

@@ -74,7 +74,12 @@ def is_battery(end: End) -> bool:
 
 def is_grounded(end: End) -> bool:
     """Whether an end is at the body or at the minus of a battery: such a run has no fuse of its own."""
-    return is_minus(end) or (isinstance(end, StudEnd) and end.at is StudAt.BODY)
+    return is_minus(end) or is_body(end)
+
+
+def is_body(end: End) -> bool:
+    """Whether an end is at the body."""
+    return isinstance(end, StudEnd) and end.at is StudAt.BODY
 
 
 def is_minus(end: End) -> bool:
@@ -87,6 +92,13 @@ def is_minus(end: End) -> bool:
 def is_ground(run: Run) -> bool:
     """Whether a run is a ground, or joins others at a block that is grounded: it has no fuse of its own."""
     return run.joins_ground or is_grounded(run.from_) or is_grounded(run.to)
+
+
+def is_minus_lead(run: Run) -> bool:
+    """Whether a run joins the minus of a battery and the body; at a battery by its name it can be at no other pole."""
+    ends = run.from_, run.to
+    at_minus = any(is_minus(end) or (isinstance(end, DeviceEnd) and end.battery) for end in ends)
+    return at_minus and any(map(is_body, ends))
 
 
 def _is_for(row: FuseFamily, area_mm2: float, holder: str | None) -> bool:

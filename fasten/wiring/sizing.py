@@ -14,7 +14,7 @@ from fasten.text.rounding import rounded_down, rounded_up
 from fasten.text.shown import shown
 from fasten.wiring.conductor import Conductor, conductor, conductor_checks
 from fasten.wiring.current import Current, current_of
-from fasten.wiring.fuse import Fuse, fuse_check, fuse_of, is_ground, least_rating, sources_of
+from fasten.wiring.fuse import Fuse, fuse_check, fuse_of, is_ground, is_minus_lead, least_rating, sources_of
 from fasten.wiring.sizes import sizes
 from fasten.wiring.words import Amps, Branches, Joined, Loudspeaker, Run, Size, Unsized
 
@@ -107,11 +107,18 @@ def title_of(sizing: Sizing) -> str:
     """The cable, and its fuses, or the one before it that protects it as well."""
     cable = f"{sizing.size.name} {sizing.run.material.value}"
     fuse = sizing.fuse
-    before_a = sizing.run.upstream_fuse_a
     if fuse is None:
-        return cable if before_a is None else f"{cable}, behind the {figure(before_a)} A fuse"
+        return f"{cable}{_behind(sizing.run)}"
     count = f"{fuse.count} fuses of {figure(fuse.rating_a)} A" if fuse.count > 1 else f"{figure(fuse.rating_a)} A fuse"
     return f"{cable}, {count}"
+
+
+def _behind(run: Run) -> str:
+    """The fuse before a run that protects it as well, or all the fuses of what a lead from battery minus carries."""
+    if run.upstream_fuse_a is None:
+        return ""
+    before = figure(run.upstream_fuse_a)
+    return f", behind {before} A of fuses" if is_minus_lead(run) else f", behind the {before} A fuse"
 
 
 def sized(run: Run, tables: Tables) -> Sizing | NoSize:
@@ -141,7 +148,8 @@ def option(size: Size, current: Current, run: Run, tables: Tables) -> Option | N
     )  # fmt: skip
     upstream = run.upstream_fuse_a is not None and found.ampacity_a >= run.upstream_fuse_a
     fuse = None if upstream else fuse  # the fuse before it protects it as well
-    carries = fuse is not None or upstream or (grounded and found.ampacity_a >= current.fuse_floor_a)
+    unfused = grounded and run.upstream_fuse_a is None and found.ampacity_a >= current.fuse_floor_a
+    carries = fuse is not None or upstream or unfused
     keeps = found.drop_v <= run.limit_v + run.over_v and size.area_mm2 >= run.least_mm2 * (1 - _DUST)
     return Option(found, fuse, carries and keeps)
 
@@ -151,7 +159,7 @@ def _power(load: Amps | Power | Branches, run: Run, tables: Tables) -> Sizing | 
     most, _ = rule_figure(tables, WiringRules.CURRENT_MOST)
     if current.full_a > most:
         because = f"{figure(current.full_a)} A is over {figure(most)} A, the most of one run"
-        return NoSize(run, because, "give each amplifier a fused run of its own")
+        return NoSize(run, because, _shared_out(run))
     found = _tried(current, run, tables)
     fit = found[-1] if found and found[-1].fits else None
     taken = fit if run.chosen is None else option(run.chosen, current, run, tables)
@@ -187,9 +195,9 @@ def _power_checks(taken: Option, current: Current, run: Run, tables: Tables) -> 
         return (*checks, fuse_check(taken.fuse, tables, found.ampacity_from))
     before_a = run.upstream_fuse_a or (floor_a if is_ground(run) else None)
     asked_a = before_a or least_rating(floor_a, found.size.area_mm2, run.holder, tables)
-    title = "Least fuse, of what the cable carries" if before_a is None else "Fuse before it, of what the cable carries"
+    fuse = "Least fuse" if before_a is None else "Fuses before it" if is_minus_lead(run) else "Fuse before it"
     inputs = Input("least", asked_a, "A"), Input("carries", found.ampacity_a, "A")
-    return (*checks, at_most("fuse", title, asked_a, found.ampacity_a, "A", inputs,
+    return (*checks, at_most("fuse", f"{fuse}, of what the cable carries", asked_a, found.ampacity_a, "A", inputs,
                              "least <= what the cable carries", found.ampacity_from))  # fmt: skip
 
 
@@ -214,7 +222,14 @@ def _none_fits(found: list[Option], current: Current, run: Run, tables: Tables) 
     floor = current.fuse_floor_a or 0.0
     if found[-1].fuse is None and last.drop_v <= run.limit_v:
         lost = f"{last.size.name} carries {figure(last.ampacity_a)} A, and its fuse needs {rounded_up(floor, 1)} A"
-    return NoSize(run, f"no size does: {lost}", "give each amplifier a fused run of its own, or shorten the run")
+    return NoSize(run, f"no size does: {lost}", f"{_shared_out(run)}, or shorten the run")
+
+
+def _shared_out(run: Run) -> str:
+    """What to do where one cable cannot carry all of it."""
+    if is_minus_lead(run):
+        return "run another cable just like it beside it, from the battery minus to the body"
+    return f"give each amplifier a {'ground' if is_ground(run) else 'fused run'} of its own"
 
 
 def on_path(sizing: Sizing, behind: Joined, tables: Tables) -> Sized:

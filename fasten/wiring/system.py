@@ -12,7 +12,9 @@ from fasten.record import record, replace
 from fasten.wiring.body import Return, at_body, others_on, returns_of
 from fasten.wiring.copper import Ways, power_steps, ways_of
 from fasten.wiring.feeding import Feeding, Leg, Things
+from fasten.wiring.fuse import is_minus_lead
 from fasten.wiring.leads import leads_together
+from fasten.wiring.minus import Minus, battery_of
 from fasten.wiring.pieces import holder_end, unfed_at
 from fasten.wiring.sizing import NoSize, Sized, Sizing, in_circle, sized
 from fasten.wiring.words import Branches, DeviceEnd, End, Loudspeaker, Run, Unsized
@@ -176,12 +178,20 @@ class _Vehicle:
     def _shared(self) -> Mapping[str, Sized]:
         """The ground runs that others join, as thick as what they carry wants."""
         named = {self.feeding.next_ground(name) for name in self.feeding.grounds}
-        runs = ((name, self._ground(name)) for name in self.feeding.grounds if name in named)
+        runs = ((name, self._ground(name, {})) for name in self.feeding.grounds if name in named)
         return {name: self.sized(run) for name, run in runs if run is not None}
 
-    def _ground(self, name: str) -> Run | None:
-        """A ground run with what it carries; None where nothing is known of that."""
-        leg, load = self.feeding.legs[name], self.feeding.ground_load(name)
+    def _ground(self, name: str, found: Mapping[str, Sized]) -> Run | None:
+        """A ground run with what it carries; None where nothing is known of that. `found` are the runs it is of."""
+        leg = self.feeding.legs[name]
+        if is_minus_lead(leg.run):
+            lead = Minus(self.feeding, battery_of(leg.run)).lead(name, found)
+            return (
+                None
+                if lead is None
+                else self._with_others(lead, self.feeding.grounded_items(name) or frozenset({name}))
+            )
+        load = self.feeding.ground_load(name)
         run = replace(leg.run, joins_ground=self.feeding.next_ground(name) is not None)
         if at_body(run):
             run = self._with_others(run, self.feeding.grounded_items(name) or frozenset({name}))
@@ -193,7 +203,7 @@ class _Vehicle:
         """The ground runs, none thinner than the plus of what it grounds."""
         plus = [(one, self.feeding.items(name)) for name in self.plus if isinstance(one := found[name], Sizing)]
         for name in self.feeding.grounds:
-            items, run = self.feeding.grounded_items(name), self._ground(name)
+            items, run = self.feeding.grounded_items(name), self._ground(name, found)
             of_it = (
                 one.size.area_mm2 for one, fed in plus
                 if one.run.to_name in items or (len(fed) > 1 and fed <= items)

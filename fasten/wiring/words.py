@@ -219,6 +219,15 @@ class Joined:
 
 
 @record
+class Comes:
+    """What comes back to the minus of a battery by the runs of the job, and what its leads are said to carry, in A."""
+
+    full_a: float
+    said_a: float
+    leads: tuple[str, ...]
+
+
+@record
 class Run:
     """A run with every gap filled: what is calculated stands on this.
 
@@ -242,7 +251,8 @@ class Run:
     is known what the cable is of. `unplaced` are the sections it goes through of which the place is not known,
     `proposed` what of it decides and was only proposed. `unpassed` where it lies on both sides of the bulkhead and goes
     through no hole. `place_assumed` where it begins or ends at a battery and nothing says where it lies. `leads_before`
-    and `leads_behind` are in series with a loudspeaker lead.
+    and `leads_behind` are in series with a loudspeaker lead. `comes` is of a lead from battery minus to body of which
+    it is said what it carries; `unlike` are those that share with it and are not alike.
     """
 
     name: str
@@ -296,3 +306,5 @@ class Run:
     place_assumed: bool = False
     leads_before: Joined = Joined()
     leads_behind: Joined = Joined()
+    comes: Comes | None = None
+    unlike: tuple[str, ...] = ()

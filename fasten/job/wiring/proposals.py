@@ -7,6 +7,8 @@ what was said of the vehicle; a length that was not said is proposed, and its ru
 
 from collections.abc import Iterator
 from dataclasses import replace
+from itertools import count
+from math import ceil
 
 from fasten.catalog.tables import Tables
 from fasten.catalog.wiring_rules import WiringRules, rule_figure
@@ -22,15 +24,18 @@ from fasten.question.fields import ITEM, LUG, POWER
 from fasten.question.item import item_of
 from fasten.record import record
 from fasten.text.figures import figure
+from fasten.wiring.conductor import conductor
 from fasten.wiring.ends import LOUDSPEAKER
 from fasten.wiring.fields import CARRIES, FROM, GROUND, LENGTH, TO
 from fasten.wiring.fuse import is_battery
 from fasten.wiring.read import BODY
-from fasten.wiring.words import Unsized
+from fasten.wiring.sizes import sizes
+from fasten.wiring.words import Series, Unsized
 
 BATTERY, TO_AMPLIFIERS, TO_DASH, TO_DOORS = "battery", "to-amplifiers", "to-dash", "to-doors"
 BRANCH, PROCESSOR_TAKES = "0.6 m", "5 A"
 _POST, _PLUS, _MINUS = "battery post +", " +", " -"
+_OF_MINUS = "battery minus"  # how the leads from there to the body are called
 ASKED = {BATTERY: "battery stud M8", TO_AMPLIFIERS: "5m", TO_DASH: "4m", TO_DOORS: "3m"}
 """What is said once of the vehicle, each with an example."""
 
@@ -228,18 +233,36 @@ def _leads(mount: Mount, job: Job, tables: Tables) -> Iterator[Proposal]:
 
 
 def _of_body(job: Job, found: tuple[RunChoice, ...], tables: Tables) -> Iterator[Proposal]:
-    """Over 100 A in all, cable from the battery minus to the body."""
-    over, _ = rule_figure(tables, WiringRules.BODY_CABLE_OVER)
-    sources = (one.answer.sizing for one in found if one.answer is not None and not one.answer.sizing.run.from_name)
-    total = sum(one.current.full_a for one in sources if one.current is not None and one.fuse is not None)
-    there = sum(_is_from_minus(run) for run in job.runs)
+    """Over 100 A in all, cable from the battery minus to the body: as many alike as it takes to carry that.
+
+    What they carry follows from the job; that of a second battery that is no mount point is proposed with it.
+    """
+    there, wanted = sum(map(_is_from_minus, job.runs)), _leads_to_body(found, tables)
     ends = (FROM.name, _minus(job)), (TO.name, f"{BODY} M8")
-    if total > over and not there:
-        yield _proposed(job, "battery minus", "to body", *ends, "450 mm", (CARRIES.name, f"{figure(total)} A"))
+    named = {same_name(run.name) for run in job.runs}
+    names = (f"to body {at}" if at > 1 else "to body" for at in count(1))
+    free = (name for name in names if same_name(f"{_OF_MINUS} {name}") not in named)
+    for at in range(there + 1, wanted + 1):
+        which = "lead" if wanted == 1 else f"lead {at} of {wanted}"
+        one = _proposed(job, _OF_MINUS, next(free), *ends, "450 mm")
+        yield replace(one, text=f"{_OF_MINUS}: no {which} to the body yet")
     items = {same_name(mount.name) for mount in _items(job, SECOND)}
     seconds = [(name, full_a) for name, to_name, full_a in _second_batteries(found) if same_name(to_name) not in items]
-    for name, full_a in seconds[max(there - (total > over), 0) :]:
+    for name, full_a in seconds[max(there - wanted, 0) :]:
         yield _proposed(job, name, "second ground", *ends, "450 mm", (CARRIES.name, f"{figure(full_a)} A"))
+
+
+def _leads_to_body(found: tuple[RunChoice, ...], tables: Tables) -> int:
+    """How many leads alike carry what comes back to the battery, and its fuses."""
+    sources = [sizing for one in found if one.answer is not None
+               and not (sizing := one.answer.sizing).run.from_name and sizing.fuse is not None]  # fmt: skip
+    total_a = sum(one.current.full_a for one in sources if one.current is not None)
+    if total_a <= rule_figure(tables, WiringRules.BODY_CABLE_OVER)[0]:
+        return 0
+    largest = conductor(sizes(Series.AWG, tables)[-1], total_a, replace(sources[0].run, bundled=1), tables)
+    fuses_a = sum(one.fuse.rating_a for one in sources if one.fuse is not None)
+    by_fuses = 1.0 if largest is None else fuses_a / largest.ampacity_a
+    return ceil(max(total_a / rule_figure(tables, WiringRules.CURRENT_MOST)[0], by_fuses))
 
 
 def _second_batteries(found: tuple[RunChoice, ...]) -> Iterator[tuple[str, str, float]]:
@@ -261,10 +284,10 @@ def _proposed(
     asks = [name for name in (length,) if name in ASKED and not known]
     asks += [BATTERY] if not from_[1] else []
     is_said = length in ASKED
-    preset = (*(name for name, text in more if text == PROCESSOR_TAKES), *(() if is_said else (LENGTH.name,)))
+    preset = (*(name for name, text in more if text.endswith(" A")), *(() if is_said else (LENGTH.name,)))
     whole = (*more, from_, to, (LENGTH.name, known or BRANCH))
     run = CableRun(f"{of} {what}", whole, note="" if is_said else MEASURE, preset=preset)
-    return Proposal(f"{of}: no {what}{'' if what == 'to body' else ' run'} yet", run, tuple(asks))
+    return Proposal(f"{of}: no {what} run yet", run, tuple(asks))
 
 
 def _light(job: Job, of: str, kind: Unsized, source: str, length: str) -> Proposal:
