@@ -8,6 +8,7 @@ between  = soft layers from the item down, each with its thickness, and whether 
 import re
 from collections.abc import Mapping
 from dataclasses import replace
+from functools import lru_cache
 from typing import TypeVar
 
 from fasten.catalog.materials import (
@@ -18,6 +19,7 @@ from fasten.catalog.materials import (
     SOFT_LAYERS,
     Item,
     Material,
+    Place,
     RefusedMaterial,
     SoftLayer,
 )
@@ -47,10 +49,9 @@ Value = TypeVar("Value")
 
 def find_item(text: str, tables: Tables, where: str) -> Item:
     """The item preset of this name, as its key, title or another name; raises FastenError with the nearest names."""
-    rows = tables.rows(ITEMS)
-    names = {phrase: row for row in reversed(rows) for phrase in phrases(row.item, row.title, row.other_names)}
+    names = _items(tables)
     if (row := names.get(folded(text))) is None:
-        raise unknown(text, "a known item", [row.item for row in rows], where, among=names)
+        raise unknown(text, "a known item", [row.item for row in tables.rows(ITEMS)], where, among=names)
     return row
 
 
@@ -85,7 +86,7 @@ def read_onto(text: str, tables: Tables, where: str) -> tuple[str, float | None,
     fastened to such a material.
     """
     materials, soft, refused = _materials(tables), _soft(tables), _refused(tables)
-    places = {words: row for row in tables.rows(PLACES) for words in phrases(row.place)}
+    places = _places(tables)
     found = _split(text, where, _titles(tables), materials, places, soft, refused, _OUTLINES)
     if never := found.only(refused, "materials"):
         raise FastenError(never.because, where=where, fix=never.instead)
@@ -189,6 +190,18 @@ class _Found:
         return units.read(self.size, Dimension.LENGTH, self.where) if self.size else None
 
 
+@lru_cache(maxsize=4)
+def _items(tables: Tables) -> dict[str, Item]:
+    rows = reversed(tables.rows(ITEMS))
+    return {phrase: row for row in rows for phrase in phrases(row.item, row.title, row.other_names)}
+
+
+@lru_cache(maxsize=4)
+def _places(tables: Tables) -> dict[str, Place]:
+    return {words: row for row in tables.rows(PLACES) for words in phrases(row.place)}
+
+
+@lru_cache(maxsize=4)
 def _materials(tables: Tables) -> dict[str, Material]:
     """Every name of a material that can carry a fixing; its key wins over another's second name."""
     rows = [row for row in tables.rows(MATERIALS) if row.family != "soft"]
@@ -196,10 +209,12 @@ def _materials(tables: Tables) -> dict[str, Material]:
     return names | {words: row for row in rows for words in phrases(row.material)}
 
 
+@lru_cache(maxsize=4)
 def _refused(tables: Tables) -> dict[str, RefusedMaterial]:
     return {words: row for row in tables.rows(REFUSED_MATERIALS) for words in phrases(row.material, row.other_names)}
 
 
+@lru_cache(maxsize=4)
 def _soft(tables: Tables) -> dict[str, SoftLayer]:
     return {words: row for row in tables.rows(SOFT_LAYERS) for words in phrases(row.material, row.other_names)}
 
@@ -208,6 +223,7 @@ def _title(material: Material) -> str:
     return words(material.material)
 
 
+@lru_cache(maxsize=4)
 def _titles(tables: Tables) -> list[str]:
     return [_title(row) for row in tables.rows(MATERIALS) if row.family != "soft"]
 
@@ -217,7 +233,9 @@ def _split(text: str, where: str, choices: list[str], *dictionaries: Mapping[str
     if len(text) > _LONGEST_TEXT:
         what = f"{shown(text)} is {len(text)} characters long, at most {_LONGEST_TEXT}"
         raise FastenError(what, where=where, fix="write it short")
-    names = {words: row for dictionary in dictionaries for words, row in dictionary.items()}
+    names = dict[str, object]()
+    for dictionary in dictionaries:
+        names.update(dictionary)
     left = tokens(text)
     rows: list[object] = []
     rest: list[str] = []

@@ -7,6 +7,7 @@ another item.
 
 from collections.abc import Iterable
 from dataclasses import dataclass, field, fields, replace
+from functools import cache
 from typing import Any, TypeVar
 
 from fasten.catalog.materials import MATERIALS, PLACES, Item, Material, Place
@@ -76,13 +77,19 @@ def resolve(question: Question, tables: Tables) -> MountPoint:
     _ground(notes, item, tables)
     _check_frame(notes)
     _check_holes(notes)
-    names = [entry.name for entry in fields(MountPoint) if entry.name not in NOT_ASKED]
+    names = _asked()
     for name in names:
         if name not in notes.values:  # nothing stands in for it: it is as it was said, or there is none
             notes.given(name, getattr(question, name))
     origins = tuple((name, notes.origins[name]) for name in names if name in notes.origins)
     tests = tuple(test for test in tables.tests if test.material == notes.values["material"])
     return MountPoint(**notes.values, origins=origins, tests=tests)
+
+
+@cache
+def _asked() -> tuple[str, ...]:
+    """The fields of a mount point that a question fills."""
+    return tuple(entry.name for entry in fields(MountPoint) if entry.name not in NOT_ASKED)
 
 
 def as_preset(point: MountPoint, names: Iterable[str]) -> MountPoint:
