@@ -14,7 +14,7 @@ from fasten.job.words import Job
 from fasten.tui.actions import HOME
 from fasten.tui.work.work import WorkPlace
 
-from .pilot import TABLES, Told, app_of, do, drive, every_size, fill, lines, press, say, seen, settle
+from .pilot import TABLES, Told, app_of, do, drive, every_size, fill, flat, lines, press, say, seen, settle
 
 pytestmark = pytest.mark.slow
 
@@ -182,6 +182,7 @@ def test_the_block_that_amplifiers_lack_comes_with_its_runs_and_goes_with_them(
     async def told(pilot: Pilot[None]) -> None:
         await do(pilot, "r")
         await choose(pilot, line)
+        assert ("to amplifiers (" in flat(pilot)) is (line != "right amplifier: no power")
         if line != "right amplifier: no power":
             await fill(pilot, *(("battery stud M8", "5 m", "4 m") if "all" in line else ("battery stud M8", "5 m")))
         assert "new mount point distribution block" in " ".join(seen(pilot).split())

@@ -7,6 +7,7 @@ from collections.abc import Callable, Sequence
 from textwrap import wrap
 from typing import ClassVar, TypeVar
 
+from rich.cells import cell_len
 from textual import on
 from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
@@ -31,6 +32,7 @@ BACK = "Back"
 _LEAST_COLUMNS = 30  # of a text to read
 OPTION_COLUMNS = 2  # columns that a list leaves free beside each of its lines
 _SMALL = 60  # columns under which a line each is all there is room for
+_LABEL = 12  # columns of the labels of a panel, at least
 _INDENT = "   "  # of the lines after the first, past the key
 
 
@@ -265,12 +267,18 @@ class FillPanel(Panel[bool]):
             with VerticalScroll(classes="panel-fields", can_focus=False):
                 for blank in self._blanks:
                     with Horizontal(classes="blank"):
-                        yield Static(blank.label, classes="label", markup=False)
+                        yield self._label(blank)
                         yield _input(blank)
             yield self._why
             with Horizontal(classes="panel-bar"):
                 yield Button(on_button(self._take_label), compact=True, id="take")
                 yield Button(on_button(BACK), compact=True, id="back")
+
+    def _label(self, blank: Blank) -> Static:
+        """What a field is called; all fields begin in one column, after the longest of their labels."""
+        label = Static(blank.label, classes="label", markup=False)
+        label.styles.width = max(_LABEL, *(cell_len(one.label) + 1 for one in self._blanks))
+        return label
 
     def on_mount(self) -> None:
         self.set_focus(self.query_one("#take") if self._is_ready else self.query(Input).first())
