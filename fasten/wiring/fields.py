@@ -60,7 +60,7 @@ FIELDS: tuple[RunField, ...] = (
     OWN_FUSES,
     RunField("series",         "series",       read.read_series,     "Cable series",   "awg or mm2",           "by which measure cable is sold: awg or mm2"),
     RunField("where",          "where",        read.read_where,      "Where",          "cabin, underfloor, engine-bay, exhaust", "cabin, underfloor, engine-bay, or exhaust: within 150 mm of it"),
-    RunField("through-device", "through",      read.read_through,    "Through",        "isolator stud M8",     "a device that it goes through: 'isolator stud M8'"),
+    RunField("through-device", "through",      read.read_through,    "By way of",      "isolator stud M8",     "a device that it goes through: 'isolator stud M8'"),
 )
 # fmt: on
 NAMES = tuple(field.name for field in FIELDS)

@@ -4,7 +4,7 @@ import pytest
 from textual.pilot import Pilot
 from textual.widgets import Input
 
-from .pilot import app_of, do, every_size, fill, notices, press, seen, settle
+from .pilot import app_of, do, every_size, fill, flat, notices, press, seen, settle
 from .test_runs_page import GROUNDED, NEAR, choose, drive_job, runs
 
 pytestmark = pytest.mark.slow
@@ -93,3 +93,15 @@ def test_what_the_list_renames_is_not_written_back_by_the_entry() -> None:
         assert app_of(pilot).open_job.job.runs[0].sections == ("engine bay",)
 
     drive_job((120, 40), told, GROUNDED)
+
+
+@every_size
+def test_what_no_word_is_called_stays_where_it_was_typed(size: tuple[int, int]) -> None:
+    async def told(pilot: Pilot[None]) -> None:
+        await do(pilot, "r")
+        await press(pilot, "enter", *["down"] * 20, *"elsewhere", "enter")
+        assert "? nothing is called so" in flat(pilot)
+        await press(pilot, *["backspace"] * 9, *"along", "enter")
+        assert "▌Along sections" in seen(pilot)
+
+    drive_job(size, told, TWO)

@@ -1,10 +1,11 @@
 """The question of a run as a sentence: what is said, what follows, what is open; words of the job are understood."""
 
+import pytest
 from wiring.asked import TABLES, asked
 
 from fasten.job.words import CableRun, Job, Mount, Recorded
 from fasten.tui.drawn.sentence import MORE, Kind
-from fasten.tui.runs.run_question import begun_name, offers, read_word, said_of, with_word, words_of
+from fasten.tui.runs.run_question import begun_name, label_of, named_by, offers, read_word, said_of, with_word, words_of
 from fasten.wiring.fields import CARRIES, FROM, LENGTH, TO
 
 AMP = Mount("left amplifier", (("item", "amplifier"),))
@@ -46,10 +47,30 @@ def test_an_end_is_a_mount_point_of_the_job_by_its_beginning_and_nothing_else() 
     assert read_word(TO.name, ",s", JOB, TABLES, "left amplifier").taken == "left amplifier, set screw"
     assert read_word(TO.name, ",s", JOB, TABLES, "loudspeaker").taken == "set screw"
     assert read_word(MORE, "holder", JOB, TABLES).understood == "fuse"
+    assert read_word(MORE, "elsewhere", JOB, TABLES).why
     wrong = read_word(TO.name, "right amplifier", JOB, TABLES)
     assert "no end of a run" in wrong.why
     assert "\x1b" not in read_word(TO.name, "\x1b[2J", JOB, TABLES).why
     assert offers(TO.name, JOB, TABLES)[0] == "left amplifier"
+
+
+@pytest.mark.parametrize(
+    ("typed", "name"),
+    [
+        ("along", "sections"), ("section", "sections"), ("through", "holes"), ("hole", "holes"),
+        ("by way", "through-device"), ("over", "length"), ("body", "body"), ("sized", "series"),
+        ("", ""), ("elsewhere", ""),
+    ],
+)  # fmt: skip
+def test_a_word_is_found_as_the_sentence_calls_it_and_as_its_entry_does(typed: str, name: str) -> None:
+    assert named_by(typed) == name
+
+
+def test_every_word_is_found_by_each_way_it_is_called() -> None:
+    for word in words_of("x", {}, {}, asked(), "carries", unfolded=True)[:-1]:
+        assert named_by(word.name), word.name
+        assert named_by(label_of(word.name)) == word.name
+        assert named_by(word.before.rpartition(": ")[2].strip(" ,")) == word.name
 
 
 def test_sections_are_those_of_the_job() -> None:

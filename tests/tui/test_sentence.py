@@ -38,6 +38,7 @@ def test_only_what_concerns_the_item_is_shown_and_the_rest_is_behind_the_last_wo
         await press(pilot, *["down"] * 20)
         assert form.is_at_more, "Down stays at the end of the question"
         await type_text(pilot, "carp")
+        await press(pilot, "enter")
         assert "? nothing is called so" in seen(pilot)
         await press(pilot, *["backspace"] * 4, *"between")
         assert "= in between" in seen(pilot)

@@ -69,3 +69,9 @@ _SAID: dict[Field, Phrase] = {
 }
 PHRASES = {field.name: _SAID[field] for field in FORM}
 """By the name of the field, in the order in which they stand."""
+
+
+def called(name: str) -> tuple[str, ...]:
+    """How a field is called: as the sentence does, by its label, and by its name."""
+    phrase = PHRASES[name]
+    return f"{phrase.before} {phrase.after}", fields.field_named(name).label, name

@@ -9,10 +9,11 @@ from textual.app import ComposeResult
 from textual.containers import Vertical
 from textual.events import Resize
 
-from fasten.question.fields import ITEM, NAMES, Field, field_named
+from fasten.question.fields import ITEM, NAMES, field_named
 from fasten.tui.drawn.sentence import MORE, Word
-from fasten.tui.drawn.wording import PHRASES
+from fasten.tui.drawn.wording import PHRASES, called
 from fasten.tui.mounts.words import Known, folded_of, hint_of, words_of
+from fasten.tui.state.found_word import found_word, reading_of
 from fasten.tui.state.outcome import Outcome, Reading
 from fasten.tui.widgets.entry_line import EntryLine
 from fasten.tui.widgets.sentence import SentenceLine
@@ -122,26 +123,27 @@ class Form(Vertical):
         self._show()
 
     def press(self) -> None:
-        """Unfold what the last word stands for and take in hand what was typed there, or the first; or fold it."""
+        """Unfold what the last word stands for and take in hand what was typed there, or the first; or fold it.
+
+        What is typed there and goes by no word stays, with the reason beside it.
+        """
         if found := self._found():
             self.is_open = True
-            return self.take(found.name)
+            return self.take(found)
+        if self.line.field.value.strip():
+            return None
         folded = folded_of(self.said(), self._known, self.current)
         self.is_open = not self.is_open
         return self.take(folded[0].name if self.is_open and folded else self.words()[-1].name)
 
-    def _found(self) -> Field | None:
-        """The first field that goes by what is typed at the last word."""
-        typed = self.line.field.value.strip().casefold()
-        asks = (field_named(word.name) for word in self.rows())
-        return next((ask for ask in asks if typed and typed in f"{ask.label} {ask.name}".casefold()), None)
+    def _found(self) -> str:
+        """The field that goes by what is typed at the last word; empty where none does."""
+        return found_word(self.line.field.value, [(word.name, called(word.name)) for word in self.rows()])
 
     def _looked(self) -> Reading | None:
         """What was found by what is typed at the last word."""
         typed, found = self.line.field.value.strip(), self._found()
-        if not typed:
-            return None
-        return Reading(typed, why="nothing is called so") if found is None else Reading(typed, found.label.lower())
+        return reading_of(typed, field_named(found).label if found else "") if typed else None
 
     @property
     def is_at_more(self) -> bool:

@@ -16,6 +16,7 @@ from fasten.text.letters import unjoined
 from fasten.text.names import either
 from fasten.text.shown import shown
 from fasten.tui.drawn.sentence import MORE, NOT_GIVEN, Kind, Word
+from fasten.tui.state.found_word import found_word, reading_of
 from fasten.tui.state.outcome import Reading
 from fasten.wiring.counted import wants_ground
 from fasten.wiring.ends import LOUDSPEAKER
@@ -43,7 +44,7 @@ from fasten.wiring.words import NamedEnd, Run, Unsized
 SECTIONS, HOLES = "sections", "holes"
 _FIELDS = {field.name: field for field in FIELDS}
 _ENDS = (FROM.name, TO.name)
-_WAYS = {SECTIONS: "Sections", HOLES: "Holes"}
+_WAYS = {SECTIONS: "Along sections", HOLES: "Through holes"}
 _NONE, _BY_SIZE = "none", "by its size"
 _ROUND: Mapping[str, str] = {  # what stands before each word, in the order of the sentence
     CARRIES.name: "carries ", FROM.name: " from ", TO.name: " to ", LENGTH.name: ", over ",
@@ -106,7 +107,7 @@ def read_word(name: str, text: str, job: Job, tables: Tables, was: str = "") -> 
         text = whole.partition(",")[2].strip() if at == LOUDSPEAKER else whole
     if name == MORE:
         named = named_by(text)
-        return Reading(text, label_of(named).lower()) if named else Reading(text, why="nothing is called so")
+        return reading_of(text, label_of(named) if named else "")
     try:
         return _ways(name, text, job) if name in _WAYS else _read(_FIELDS[name], text, job, tables)
     except FastenError as error:
@@ -130,9 +131,8 @@ def example_of(name: str) -> str:
 
 
 def named_by(text: str) -> str:
-    """The first word that goes by a text; empty where none does."""
-    typed = text.strip().casefold()
-    return next((name for name in ORDER if typed and typed in f"{label_of(name)} {name}".casefold()), "")
+    """The word that goes by a text; empty where none does."""
+    return found_word(text, [(name, (_ROUND[name], label_of(name), name)) for name in ORDER])
 
 
 def begun_name(run: CableRun) -> str:

@@ -286,7 +286,7 @@ class RunsPlace(Vertical):
         elif named := named_by(self._entry.field.value):
             self._is_unfolded = True
             self._go_to(named)
-        else:
+        elif not self._entry.field.value.strip():
             self.take_word(MORE)
 
     def _go_to(self, name: str) -> None:
