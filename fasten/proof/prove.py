@@ -55,8 +55,8 @@ class Proved(grounds.Grounding, Protocol):
     def modes(self, mount: MountPoint, tables: Tables) -> tuple[Mode, ...]:
         """The failure modes that may apply."""
 
-    def fit(self, joint: Joint, mount: MountPoint, tables: Tables) -> tuple[Check, ...]:
-        """What the joint must fit beyond what every joint must."""
+    def fit(self, joint: Joint, mount: MountPoint, tables: Tables) -> Iterable[Check]:
+        """What the joint must fit beyond what every joint must, one after the other."""
 
     def limits(self, joint: Joint, mount: MountPoint, nut_factor: float, tables: Tables) -> tuple[Limit, ...]:
         """What caps the torque beyond what caps every torque."""

@@ -1,5 +1,6 @@
 """Whether a joint fits its board: what is left behind it, beside it, to edges and to corners."""
 
+from collections.abc import Iterator
 from math import sqrt
 
 from fasten.catalog.rules import Rules, rule_value
@@ -22,18 +23,25 @@ def barrelled(joint: Joint, mount: MountPoint, tables: Tables) -> tuple[Check, .
     return _barrel(joint), _bolt_edge(joint, mount, tables)
 
 
-def screwed(joint: Joint, mount: MountPoint, tables: Tables) -> tuple[Check, ...]:
+def screwed(joint: Joint, mount: MountPoint, tables: Tables) -> Iterator[Check]:
     """What board needs of a screw that forms its thread in it."""
     if mount.into is Into.FACE:
-        return _behind(joint, tables), _screw_edge(joint, mount, tables), *_corner(mount, tables)
-    return _edge_screw(joint, tables), _edge_depth(joint, tables), *_corner(mount, tables)
+        yield _behind(joint, tables)
+        yield _screw_edge(joint, mount, tables)
+    else:
+        yield _edge_screw(joint, tables)
+        yield _edge_depth(joint, tables)
+    yield from _corner(mount, tables)
 
 
-def inserted(joint: Joint, mount: MountPoint, tables: Tables) -> tuple[Check, ...]:
+def inserted(joint: Joint, mount: MountPoint, tables: Tables) -> Iterator[Check]:
     """What board needs of an insert that is screwed into it."""
     if mount.into is Into.FACE:
-        return _behind(joint, tables), _insert_edge(joint, mount, tables), *_corner(mount, tables)
-    return _edge_wall(joint, tables), *_corner(mount, tables)
+        yield _behind(joint, tables)
+        yield _insert_edge(joint, mount, tables)
+    else:
+        yield _edge_wall(joint, tables)
+    yield from _corner(mount, tables)
 
 
 def _part(joint: Joint) -> str:
@@ -52,10 +60,14 @@ def _behind(joint: Joint, tables: Tables) -> Check:
 
 
 def _to_edge(
-    needed_mm: float, needs: str, mount: MountPoint, inputs: tuple[Input, ...], formula: str, from_: tuple[str, ...]
-) -> Check:
+    needed_mm: float, mount: MountPoint, inputs: tuple[Input, ...], formula: str, from_: tuple[str, ...],
+    wall_mm: float | None = None,
+) -> Check:  # fmt: skip
+    """To the centre of a hole; of what is wider than its screw, with the wall of board that this leaves beside it."""
     title = "Distance to an edge"
     if mount.edge_mm is None:
+        wall = "" if wall_mm is None else f", {up(wall_mm)} of wall"
+        needs = f"needs {up(needed_mm)} from hole centre to any edge{wall}"
         return unknown("edge-distance", title, needed_mm, needs, inputs, formula, from_, Asks.EDGE)
     edge = Input("edge", mount.edge_mm, "mm")
     return at_most("edge-distance", title, needed_mm, edge.value, "mm", (*inputs, edge), formula, from_)
@@ -63,32 +75,28 @@ def _to_edge(
 
 def _screw_edge(joint: Joint, mount: MountPoint, tables: Tables) -> Check:
     least, source = rule_value(tables, Rules.SCREW_EDGE)
-    needs = f"needs {up(least)} from hole centre to any edge"
     inputs = (Input("least to an edge", least, "mm"),)
-    return _to_edge(least, needs, mount, inputs, "least <= edge distance", (source, *joint.from_))
+    return _to_edge(least, mount, inputs, "least <= edge distance", (source, *joint.from_))
 
 
 def _insert_edge(joint: Joint, mount: MountPoint, tables: Tables) -> Check:
-    """To the centre, with the wall of board beside the insert that this leaves."""
     least, least_source = rule_value(tables, Rules.INSERT_EDGE_LEAST)
     ratio, source = rule_value(tables, Rules.INSERT_EDGE)
     outer = outer_mm(joint)
     needed = max(least, ratio * outer)
-    needs = f"needs {up(needed)} from hole centre to any edge, {up(needed - outer / 2)} of wall"
     inputs = (
         Input("least to an edge", least, "mm"), Input("ratio", ratio, "-"), Input("outer diameter", outer, "mm"),
         Input("wall beside the insert", needed - outer / 2, "mm"),
     )  # fmt: skip
-    sources = (least_source, source, *joint.from_)
-    return _to_edge(needed, needs, mount, inputs, "max(least, ratio x outer diameter) <= edge distance", sources)
+    return _to_edge(needed, mount, inputs, "max(least, ratio x outer diameter) <= edge distance",
+                    (least_source, source, *joint.from_), needed - outer / 2)  # fmt: skip
 
 
 def _bolt_edge(joint: Joint, mount: MountPoint, tables: Tables) -> Check:
     ratio, source = rule_value(tables, Rules.BOLT_EDGE_BOARD)
-    needed = ratio * spaced_mm(joint)
-    needs = f"needs {up(needed)} from hole centre to any edge"
-    inputs = (Input("ratio", ratio, "-"), Input("diameter", spaced_mm(joint), "mm"))
-    return _to_edge(needed, needs, mount, inputs, "ratio x diameter <= edge distance", (source, *joint.from_))
+    diameter = spaced_mm(joint)
+    inputs = (Input("ratio", ratio, "-"), Input("diameter", diameter, "mm"))
+    return _to_edge(ratio * diameter, mount, inputs, "ratio x diameter <= edge distance", (source, *joint.from_))
 
 
 def _corner(mount: MountPoint, tables: Tables) -> tuple[Check, ...]:
@@ -102,10 +110,10 @@ def _face_corner(mount: MountPoint, tables: Tables) -> Check:
     """What lies so far from every edge lies the diagonal of it from a corner; nearer, only measuring shows it."""
     least, source = rule_value(tables, Rules.SCREW_CORNER)
     title, formula = "Distance to a corner", "least <= edge distance x sqrt 2"
-    ring = ", or a ring without corners" if mount.pattern is not None and mount.pattern.kind == "circle" else ""
-    needs = f"needs {up(least)} from hole centre to any corner{ring}"
     inputs: tuple[Input, ...] = (Input("least to a corner", least, "mm"),)
     if mount.edge_mm is None or mount.edge_mm * sqrt(2) < least:
+        ring = ", or a ring without corners" if mount.pattern is not None and mount.pattern.kind == "circle" else ""
+        needs = f"needs {up(least)} from hole centre to any corner{ring}"
         is_open = mount.edge_mm is None or mount.edge_bound is Bound.AT_LEAST
         asks = Asks.EDGE if is_open else None
         return unknown("corner-distance", title, least, needs, inputs, formula, (source,), asks)

@@ -1,6 +1,6 @@
 """Does a joint fit: what every joint must, and what its method needs beside that."""
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from typing import Protocol
 
 from fasten.catalog.practice import RULES
@@ -25,8 +25,8 @@ from fasten.text.rounding import up
 class Fitting(Protocol):
     """What must be known of the method whose joint is to fit."""
 
-    def fit(self, joint: Joint, mount: MountPoint, tables: Tables) -> tuple[Check, ...]:
-        """What the joint must fit beyond what every joint must."""
+    def fit(self, joint: Joint, mount: MountPoint, tables: Tables) -> Iterable[Check]:
+        """What the joint must fit beyond what every joint must, one after the other."""
 
 
 class Alike:
