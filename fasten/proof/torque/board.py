@@ -48,7 +48,7 @@ def window(joint: Joint, mount: MountPoint, tables: Tables) -> Window | None:
     return Window(
         lower_nm=torque_floor_nm(driving_nm=seat.value, margin=ratio.value),
         upper=upper, preload_needed_n=0.0,
-        told=lambda: (inputs, sources), nut_factor=Span(finish.nut_factor_min, finish.nut_factor_max),
+        shown=lambda: (inputs, sources), nut_factor=Span(finish.nut_factor_min, finish.nut_factor_max),
         error=tool_error(upper.torque_nm, tables), forms=True, lower_formula="driving ratio x torque that seats it",
     )  # fmt: skip
 

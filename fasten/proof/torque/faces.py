@@ -7,7 +7,7 @@ from fasten.catalog.tables import Tables
 from fasten.model import Check, Demand, Input, Joint, MountPoint
 from fasten.proof.checks import at_most
 from fasten.proof.modes.faces import turns_nm
-from fasten.proof.torque.limits import Limit, Told, by_torque, prevailing
+from fasten.proof.torque.limits import Limit, Shown, by_torque, prevailing
 from fasten.proof.torque.tightening import Limits, Window, factor, window
 from fasten.record import replace
 
@@ -17,8 +17,8 @@ def stud_window(joint: Joint, mount: MountPoint, demands: tuple[Demand, ...], li
     found = window(joint, mount, demands, limits, tables)
     borne_nm, inputs, sources = _borne(joint, mount, tables)
     running = prevailing(joint)
-    told = Told((*inputs, running), "share x τ π D³/16 / factor - prevailing torque", sources)
-    bond = Limit("torsion of the bond", borne_nm - running.value, lambda: told)
+    shown = Shown((*inputs, running), "share x τ π D³/16 / factor - prevailing torque", sources)
+    bond = Limit("torsion of the bond", borne_nm - running.value, lambda: shown)
     return replace(found, upper=min((found.upper, bond), key=by_torque))
 
 

@@ -13,7 +13,7 @@ from fasten.model import Input, Joint, MountPoint, Read, Span
 from fasten.model.kinds import Core, Thread
 from fasten.proof.modes import tested
 from fasten.proof.modes.tested import Tested
-from fasten.proof.torque.limits import Limit, Told, by_torque, item_limit, moved, screw_limit
+from fasten.proof.torque.limits import Limit, Shown, by_torque, item_limit, moved, screw_limit
 from fasten.proof.torque.tightening import WAY, NotTightened, Torqued, Window, tool_error
 from fasten.record import record, replace
 
@@ -46,11 +46,11 @@ def forming(joint: Joint, mount: MountPoint, tables: Tables) -> Forming | None:
     mean_drive, mean_strip = (sum(one.readings) / one.count for one in (drive, strip))
     lower_nm = max(torque_floor_nm(driving_nm=mean_drive, margin=ratio.value), drive.over)
     upper_nm = min(torque_ceiling_nm(failure_nm=mean_strip, fraction=share.value), strip.as_least)
-    told = Told(
+    shown = Shown(
         (Input("mean strip", mean_strip, "N·m"), Input("strip share", share.value, "-"),
          *_named(strip.inputs, "strip")), _UPPER, strip.from_,
     )  # fmt: skip
-    upper = Limit(STRIPS, upper_nm, lambda: told)
+    upper = Limit(STRIPS, upper_nm, lambda: shown)
     inputs = (
         Input("mean drive", mean_drive, "N·m"), Input("driving ratio", ratio.value, "-"),
         *_named(drive.inputs, "drive"),
@@ -102,5 +102,5 @@ def _narrowed(found: Window, own: Forming) -> Window:
         found = replace(found, upper=own.upper)
     if own.lower_nm > found.lower_nm:
         inputs, from_ = (*own.inputs, *found.inputs), (*own.from_, *found.from_)
-        found = replace(found, lower_nm=own.lower_nm, told=lambda: (inputs, from_), lower_formula=_LOWER)
+        found = replace(found, lower_nm=own.lower_nm, shown=lambda: (inputs, from_), lower_formula=_LOWER)
     return found

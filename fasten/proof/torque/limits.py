@@ -29,7 +29,7 @@ SPIN_OUT = "spin-out x min(sheet, most) / tested"
 
 
 @record
-class Told:
+class Shown:
     """What a torque follows from: which figures, by which formula, and their sources."""
 
     inputs: tuple[Input, ...]
@@ -43,12 +43,12 @@ class Limit:
 
     name: str
     torque_nm: float
-    told: Callable[[], Told]
+    shown: Callable[[], Shown]
 
     @property
     def inputs(self) -> tuple[Input, ...]:
         """From which figures."""
-        return self.told().inputs
+        return self.shown().inputs
 
 
 def by_torque(limit: Limit) -> tuple[float, str]:
@@ -109,11 +109,11 @@ def less_prevailing(limit: Limit, joint: Joint) -> Limit:
 def moved(limit: Limit, by_nm: float, because: Input, formula: str) -> Limit:
     """The limit so much higher or lower, by which input; what its formula becomes."""
 
-    def told() -> Told:
-        of = limit.told()
-        return Told((*of.inputs, because), formula.format(of.formula), of.from_)
+    def shown() -> Shown:
+        of = limit.shown()
+        return Shown((*of.inputs, because), formula.format(of.formula), of.from_)
 
-    return Limit(limit.name, limit.torque_nm + by_nm, told)
+    return Limit(limit.name, limit.torque_nm + by_nm, shown)
 
 
 def locker_breaks(joint: Joint, tables: Tables) -> tuple[float, tuple[Input, ...], tuple[str, ...]]:
@@ -133,23 +133,23 @@ def _loosening(joint: Joint, turns: Turns, tables: Tables) -> Limit:
     breaks_nm, inputs, sources = locker_breaks(joint, tables)
     share = rule(tables, Rules.LOOSENING_SHARE)
 
-    def told() -> Told:
+    def shown() -> Shown:
         given = (*turns.inputs, *inputs, Input("loosening share", share.value, "-"))
         formula = f"{turns.formula} - breakaway(M10) x (d/10)^3 / loosening share"
-        return Told(given, formula, (*sources, tables.source_id(RULES, share), *turns.from_))
+        return Shown(given, formula, (*sources, tables.source_id(RULES, share), *turns.from_))
 
-    return Limit("loosening with threadlocker", turns.torque_nm - breaks_nm / share.value, told)
+    return Limit("loosening with threadlocker", turns.torque_nm - breaks_nm / share.value, shown)
 
 
 def _spinning(turns: Turns, own: tuple[str, ...], tables: Tables) -> Limit:
     """The share of what turns the body in its hole that may reach it."""
     share = rule(tables, Rules.SPIN_OUT_SHARE)
 
-    def told() -> Told:
+    def shown() -> Shown:
         sources = (*own, tables.source_id(RULES, share), *turns.from_)
-        return Told((*turns.inputs, Input("share", share.value, "-")), f"share x {turns.formula}", sources)
+        return Shown((*turns.inputs, Input("share", share.value, "-")), f"share x {turns.formula}", sources)
 
-    return Limit("spin-out of the body", turns.torque_nm * share.value, told)
+    return Limit("spin-out of the body", turns.torque_nm * share.value, shown)
 
 
 def _receiver_limits(joint: Joint, mount: MountPoint, tables: Tables) -> list[Limit]:
@@ -158,8 +158,8 @@ def _receiver_limits(joint: Joint, mount: MountPoint, tables: Tables) -> list[Li
         return []
     if isinstance(receiver.box_torque, MostTorque):
         boxed = Input("torque by its box", receiver.box_torque.torque_nm, "N·m")
-        told = Told((boxed,), "value of its box", (receiver.from_,))
-        return [Limit("the torque of its box", boxed.value, lambda: told)]
+        shown = Shown((boxed,), "value of its box", (receiver.from_,))
+        return [Limit("the torque of its box", boxed.value, lambda: shown)]
     own, found = (receiver.from_,), list[Limit]()
     if isinstance(receiver.breaking, MostTorque):
         breaking = "breaking torque of the thread"
@@ -208,11 +208,11 @@ def share_of_torque(name: str, torque: float, part: Rules, tables: Tables, from_
     """A share of a torque that breaks, turns or strips something."""
     share = rule(tables, part)
 
-    def told() -> Told:
+    def shown() -> Shown:
         inputs = (Input(name, torque, "N·m"), Input("share", share.value, "-"))
-        return Told(inputs, f"share x {name}", (*from_, tables.source_id(RULES, share)))
+        return Shown(inputs, f"share x {name}", (*from_, tables.source_id(RULES, share)))
 
-    return Limit(name, torque_ceiling_nm(failure_nm=torque, fraction=share.value), told)
+    return Limit(name, torque_ceiling_nm(failure_nm=torque, fraction=share.value), shown)
 
 
 def share_of_load(name: str, joint: Joint, held: Capacity, part: Rules, nut_factor: float, tables: Tables) -> Limit:
@@ -220,24 +220,24 @@ def share_of_load(name: str, joint: Joint, held: Capacity, part: Rules, nut_fact
     share = rule(tables, part)
     preload = preload_target_n(proof_n=held.load_n, fraction=share.value)
 
-    def told() -> Told:
+    def shown() -> Shown:
         inputs = (*held.inputs, Input("share", share.value, "-"), *_by_nut_factor(joint, nut_factor))
-        return Told(inputs, f"K d x share x ({held.formula})", (*held.from_, tables.source_id(RULES, share)))
+        return Shown(inputs, f"K d x share x ({held.formula})", (*held.from_, tables.source_id(RULES, share)))
 
     limit = torque_nm(nut_factor=nut_factor, diameter_mm=screw_of(joint).diameter_mm, preload_n=preload)
-    return Limit(name, limit, told)
+    return Limit(name, limit, shown)
 
 
 def pressure_limit(name: str, joint: Joint, held: Capacity, nut_factor: float, scatter: float) -> Limit:
     """The torque at which what a head, washer or flange rests on reaches its pressure, scatter against it."""
     most_n = held.load_n / (1 + scatter)
 
-    def told() -> Told:
+    def shown() -> Shown:
         inputs = (*held.inputs, Input("scatter", scatter, "-"), *_by_nut_factor(joint, nut_factor))
-        return Told(inputs, f"K d ({held.formula}) / (1 + scatter)", held.from_)
+        return Shown(inputs, f"K d ({held.formula}) / (1 + scatter)", held.from_)
 
     limit = torque_nm(nut_factor=nut_factor, diameter_mm=screw_of(joint).diameter_mm, preload_n=most_n)
-    return Limit(name, limit, told)
+    return Limit(name, limit, shown)
 
 
 def item_limit(joint: Joint, mount: MountPoint, nut_factor: float, scatter: float, tables: Tables) -> list[Limit]:

@@ -71,7 +71,7 @@ class Window:
     lower_nm: float
     upper: Limit
     preload_needed_n: float
-    told: Callable[[], Followed]
+    shown: Callable[[], Followed]
     nut_factor: Span
     error: Rule
     forms: bool
@@ -79,18 +79,18 @@ class Window:
     lower_formula: str | None = None
 
     @cached_property
-    def _told(self) -> Followed:
-        return self.told()
+    def _shown(self) -> Followed:
+        return self.shown()
 
     @property
     def inputs(self) -> tuple[Input, ...]:
         """What its lower end follows from, which is asked of a window that is shown alone."""
-        return self._told[0]
+        return self._shown[0]
 
     @property
     def from_(self) -> tuple[str, ...]:
         """The sources of that."""
-        return self._told[1]
+        return self._shown[1]
 
     @property
     def target_nm(self) -> float:
@@ -115,7 +115,8 @@ class Window:
         return Torque(
             target_nm=self.target_nm, min_nm=self.lower_nm, max_nm=self.upper.torque_nm,
             target_inlbf=nm_to_inlbf(self.target_nm), limited_by=self.upper.name, nut_factor=self.nut_factor, tool=WAY,
-            from_=(*self.from_, *self.upper.told().from_), past_driving=self.upper.name == IN_SHEET, clamp_reserve=kept,
+            from_=(*self.from_, *self.upper.shown().from_), past_driving=self.upper.name == IN_SHEET,
+            clamp_reserve=kept,
         )  # fmt: skip
 
 
@@ -149,7 +150,7 @@ def window(joint: Joint, mount: MountPoint, demands: tuple[Demand, ...], limits:
     )
     ends_at = seated if seated.torque_nm > lower.torque_nm else lower
     return Window(
-        ends_at.torque_nm, upper, lower.needed_n, ends_at.told, Span(finish.nut_factor_min, finish.nut_factor_max),
+        ends_at.torque_nm, upper, lower.needed_n, ends_at.shown, Span(finish.nut_factor_min, finish.nut_factor_max),
         tool_error(upper.torque_nm, tables), _forms_in_sheet(joint), lower.reserve, ends_at.formula,
     )  # fmt: skip
 
@@ -159,7 +160,7 @@ class _Lower:
     """A torque that must be reached at least, and what it follows from; the clamp that service needs, where it does."""
 
     torque_nm: float
-    told: Callable[[], Followed]
+    shown: Callable[[], Followed]
     formula: str | None
     needed_n: float = 0.0
     reserve: Reserve | None = None
@@ -178,7 +179,7 @@ def _lower(
     kept_share, kept_sources = _kept(joint, face, mount, tables)
     nominal_n = (needed_n + push_n) / ((1 - way.scatter) * (kept_share if clamped else 1.0))
 
-    def told() -> Followed:
+    def shown() -> Followed:
         against_slip = (
             Input("shear in service", worst.slips_n, "N"), Input("face friction", face.friction, "-"),
             Input("factor on slip", slip, "-"),
@@ -197,9 +198,9 @@ def _lower(
 
     lower_nm = torque_nm(nut_factor=finish.nut_factor, diameter_mm=screw.diameter_mm, preload_n=nominal_n)
     if not clamped:
-        return _Lower(lower_nm, told, _seated(joint, foam=bool(foam)), needed_n)
+        return _Lower(lower_nm, shown, _seated(joint, foam=bool(foam)), needed_n)
     reserve = Reserve(least_n, (1 - way.scatter) * 1000 / (finish.nut_factor * screw.diameter_mm), kept_share)
-    return _Lower(lower_nm, told, None, needed_n, reserve)
+    return _Lower(lower_nm, shown, None, needed_n, reserve)
 
 
 def _on_ring(joint: Joint, seats: Capacity, finish: Finish, way: Tightening, tables: Tables) -> _Lower:
@@ -223,7 +224,7 @@ def _by_wrench(joint: Joint, finish: Finish, way: Tightening, tables: Tables) ->
 
 def checks(joint: Joint, found: Window, tables: Tables) -> tuple[Check, ...]:
     """One line: what the torque must reach at least, against what gives first."""
-    error, upper = Input("tool error", found.error.value, "-"), found.upper.told()
+    error, upper = Input("tool error", found.error.value, "-"), found.upper.shown()
     inputs = tuple(dict.fromkeys((*found.inputs, *upper.inputs, error)))
     forces = "separation x T" if bears_shear(joint) else "(separation x T + slip x V / friction)"
     lower = found.lower_formula or f"K d {forces} / ((1 - scatter) kept)"
