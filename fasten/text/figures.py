@@ -1,16 +1,24 @@
 """Figures, counts and names of the tables as a person reads them: the one place that turns any of them into words."""
 
+from functools import lru_cache
 from math import isfinite
 
 from fasten.errors import FastenError
 from fasten.text.units import Gauge, number, read_any
 
 _ID_DIGITS = 4  # decimals of a millimetre to which two sizes are one
+_MOST_KEPT = 4096
 _OF_A_NUMBER = "-+−0123456789.,/ ½¼¾⅛⅜⅝⅞⁄"
 
 
 def figure(value: float) -> str:
     """A figure to about four digits: more decimals the smaller it is, so that nothing small reads as nothing."""
+    return _figure(value)
+
+
+@lru_cache(_MOST_KEPT)
+def _figure(value: float) -> str:
+    # The same few figures come again and again: sizes of parts, and demands of mount points that ask the same.
     if not isfinite(value):
         return "no limit"
     digits = 0 if value <= -1000 or value >= 1000 else 1 if value <= -100 or value >= 100 else 2
