@@ -48,7 +48,7 @@ def run(args: argparse.Namespace) -> int:
     from fasten.job.shelf.reels import with_reels
     from fasten.job.wiring.proposals import proposals
     from fasten.job.wiring.runs import named_run, run_choices
-    from fasten.job.wiring.ways import named_way, way_choices, ways_of
+    from fasten.job.wiring.ways import named_way, way_choices, ways_of, with_holes
 
     form, tables = form_of(args), open_tables()
     shelf = read_shelf(args, tables)
@@ -57,6 +57,7 @@ def run(args: argparse.Namespace) -> int:
     measured = with_reels(job, shelf, tables)
     found = run_choices(measured, tables)
     offered, ways = proposals(job, found, tables), way_choices(measured, found, tables)
+    found = with_holes(found, ways)
     if args.run and (way := named_way(ways, args.run)) is not None:
         _print_way(form, args, way, job)
         return 0

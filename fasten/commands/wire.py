@@ -88,7 +88,7 @@ def _kept(args: argparse.Namespace, tables: "Tables") -> "tuple[Wired | NoSize, 
     from fasten.errors import FastenError
     from fasten.job.edit import with_run
     from fasten.job.wiring.runs import answer_of, check_circle, check_run, named_run, run_choices, with_accepted
-    from fasten.job.wiring.ways import way_choices, ways_of
+    from fasten.job.wiring.ways import way_choices, ways_of, with_holes
     from fasten.job.words import CableRun, Job
 
     name, path = args.name.strip(), Path(args.into_job)
@@ -109,5 +109,6 @@ def _kept(args: argparse.Namespace, tables: "Tables") -> "tuple[Wired | NoSize, 
     _, job = change_job(path, tables, added, Job(path.stem, "", "", ()))
     say(f"{name} is saved in {path}")
     found = run_choices(job, tables)
-    ways = ways_of(named_run(found, name).run, way_choices(job, found, tables))
-    return answer_of(job, name, tables), ways
+    ways = way_choices(job, found, tables)
+    one = named_run(with_holes(found, ways), name)
+    return one.answer or answer_of(job, name, tables), ways_of(one.run, ways)

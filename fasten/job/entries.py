@@ -13,7 +13,7 @@ from fasten.job.store.job_toml import same_name
 from fasten.job.wiring.lugs import with_runs
 from fasten.job.wiring.runs import RunChoice, run_choices
 from fasten.job.wiring.torques import body_studs, with_torques
-from fasten.job.wiring.ways import left_out, way_choices, with_clamps_of_sections
+from fasten.job.wiring.ways import left_out, way_choices, with_clamps_of_sections, with_holes
 from fasten.job.words import Job, Mount
 from fasten.progress import Step, unseen
 
@@ -62,7 +62,7 @@ def with_run_entries(job: Job, found: tuple[Choice, ...], tables: Tables) -> tup
 
 def _joined(job: Job, mounts: tuple[Choice, ...], runs: tuple[RunChoice, ...], tables: Tables) -> tuple[Entry, ...]:
     ways = way_choices(job, runs, tables)
-    return (*with_clamps_of_sections(mounts, ways, job), *with_torques(runs, mounts), *ways)
+    return (*with_clamps_of_sections(mounts, ways, job), *with_torques(with_holes(runs, ways), mounts), *ways)
 
 
 def runs_with_torques(

@@ -1,6 +1,6 @@
 """What fills the blanks of a step or caution of a run, such as {pieces} or {turns}."""
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import replace
 
 from fasten.catalog.wiring_rules import WiringRules, rule_figure
@@ -15,6 +15,7 @@ from fasten.wiring.conditions import BARE, Done
 from fasten.wiring.covers import outside_of
 from fasten.wiring.ends import NONE, EndFit, Turn
 from fasten.wiring.parts import part_words, pieces_of
+from fasten.wiring.passing import leads
 from fasten.wiring.pieces import Piece
 from fasten.wiring.sizing import NoSize, sized, title_of
 from fasten.wiring.words import RunWhere
@@ -78,38 +79,67 @@ def _middle(done: Done) -> str:
     return ", and one in the middle" if done.sizing.run.length_mm > over else ""
 
 
-def _each(done: Done, said: Callable[[EndFit], str]) -> str:
+def _each(ends: Iterable[EndFit], said: Callable[[EndFit], str]) -> str:
     """What is said of the ends, each text once with the ends it is of."""
     found: dict[str, list[str]] = {}
-    for end in done.made.ends:
+    for end in ends:
         if text := said(end):
             found.setdefault(text, []).append(end.label)
     return "; ".join(f"{', '.join(labels)}: {text}" for text, labels in found.items()) or NOTHING
 
 
 def _strips(done: Done) -> str:
-    return _each(done, lambda end: "" if end.strip_mm is None else f"{rounded_up(end.strip_mm, 0)} mm")
+    return _each(done.before_holes, _strip)
+
+
+def _strip(end: EndFit) -> str:
+    return "" if end.strip_mm is None else f"{rounded_up(end.strip_mm, 0)} mm"
 
 
 def _shrinks(done: Done) -> str:
-    return _each(
-        done, lambda end: "" if end.shrink is None else f"{end.shrink.row.size}, {rounded_up(end.shrink.cut_mm, 0)} mm"
-    )
+    return _each(done.before_holes, _shrink)
+
+
+def _shrink(end: EndFit) -> str:
+    return "" if end.shrink is None else f"{end.shrink.row.size}, {rounded_up(end.shrink.cut_mm, 0)} mm"
 
 
 def _before_crimp(done: Done) -> str:
-    shrinks = [end.shrink for end in done.made.ends if end.shrink is not None]
+    shrinks = [end.shrink for end in done.before_holes if end.shrink is not None]
     return " before the crimp" if any(shrink.before_crimp for shrink in shrinks) else ""
 
 
 def _crimps(done: Done) -> str:
-    return _each(
-        done, lambda end: "" if end.part is None or end.tool is None else f"{part_words(end.part)}, {end.tool}"
-    )
+    return _each(done.before_holes, _crimp)
+
+
+def _crimp(end: EndFit) -> str:
+    return "" if end.part is None or end.tool is None else f"{part_words(end.part)}, {end.tool}"
+
+
+def _late(done: Done) -> str:
+    """The ends that are made once the cable is through, each with all that is done to it."""
+    return ". ".join(f"{end.label}: {'; '.join(_made_late(end))}" for end in done.past_holes)
+
+
+def _made_late(end: EndFit) -> Iterator[str]:
+    if end.shrink is not None:
+        yield f"slide on {_shrink(end)}"
+    if end.strip_mm is not None:
+        yield f"strip {_strip(end)}"
+    yield f"crimp {_crimp(end)}" if end.tool is not None else "crimp it"
+    if end.shrink is not None:
+        yield "shrink it"
+
+
+def _led_by(done: Done) -> str:
+    """Which end goes through first, where the other does not pass."""
+    first = leads(done.made, done.sizing.run, done.through)
+    return f", its end at {first} first: the other may not pass" if first else ""
 
 
 def _bares(done: Done) -> str:
-    return capital(_each(done, lambda end: end.bare.value if end.bare in BARE else ""))
+    return capital(_each(done.before_holes, lambda end: end.bare.value if end.bare in BARE else ""))
 
 
 def _pull(done: Done) -> str:
@@ -117,12 +147,12 @@ def _pull(done: Done) -> str:
 
 
 def _turns(done: Done) -> str:
-    return _each(done, lambda end: "" if end.turn.whose == NONE else turn_words(end.turn))
+    return _each(done.made.ends, lambda end: "" if end.turn.whose == NONE else turn_words(end.turn))
 
 
 def turns_in_brief(done: Done) -> str:
     """How tight the ends are, in few words; empty where nothing is turned."""
-    found = _each(done, lambda end: "" if end.turn.whose == NONE else turn_text(end.turn))
+    found = _each(done.made.ends, lambda end: "" if end.turn.whose == NONE else turn_text(end.turn))
     return "" if found == NOTHING else found
 
 
@@ -206,6 +236,7 @@ BLANKS: Mapping[str, Fills] = {
     "crimps": _crimps, "bares": _bares, "pull": _pull, "turns": _turns, "bend": _bend, "ends": _ends,
     "fuse": _fuse, "within": _within, "drop": _drop, "enough": _enough, "loop": _loop,
     "size": lambda done: done.sizing.size.name, "weight": _weight,
+    "holes": lambda done: " and ".join(one.name for one in done.through), "led by": _led_by, "late ends": _late,
     "plus mv": lambda done: _along(done, done.sizing.run.length_mm),
     "ground mv": lambda done: _along(done, done.sizing.run.ground_mm),
     "over": lambda done: rounded_up(done.sizing.over_limit_v, 3),

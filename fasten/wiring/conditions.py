@@ -6,8 +6,9 @@ from fasten.catalog.tables import Tables
 from fasten.catalog.wiring_rules import WiringRules, rule_figure
 from fasten.model import Status
 from fasten.record import record
-from fasten.wiring.ends import NONE, Bare
+from fasten.wiring.ends import NONE, Bare, EndFit
 from fasten.wiring.fuse import is_battery, is_ground, is_grounded, is_minus
+from fasten.wiring.passing import Passage, late
 from fasten.wiring.pieces import Made
 from fasten.wiring.sizing import Sizing
 from fasten.wiring.words import End, Loudspeaker, Material, RunWhere, Unsized
@@ -17,11 +18,27 @@ NOT = "not "
 
 @record
 class Done:
-    """A run that is sized and made up: what conditions and blanks are of."""
+    """A run that is sized and made up: what conditions and blanks are of; `through` are its holes in the job."""
 
     sizing: Sizing
     made: Made
     tables: Tables
+    through: tuple[Passage, ...] = ()
+
+    @property
+    def late(self) -> frozenset[int]:
+        """The ends, by their places, that are made only once the cable is through its holes."""
+        return late(self.made, self.sizing.run, self.through)
+
+    @property
+    def before_holes(self) -> tuple[EndFit, ...]:
+        """The ends that are made before."""
+        return tuple(end for at, end in enumerate(self.made.ends) if at not in self.late)
+
+    @property
+    def past_holes(self) -> tuple[EndFit, ...]:
+        """The ends that are made after."""
+        return tuple(end for at, end in enumerate(self.made.ends) if at in self.late)
 
     def __hash__(self) -> int:
         return hash(self.sizing)  # how it is made up follows from that, but for what is accepted
@@ -61,14 +78,17 @@ CONDITIONS: Mapping[str, Holds] = {
     "to body":        lambda d: d.sizing.run.ground_mm > 0 or any(map(is_grounded, _ends(d))),
     "shared stud":    lambda d: bool(d.sizing.run.at_studs),
     "long ground":    lambda d: _ground_mm(d) > rule_figure(d.tables, WiringRules.GROUND_MOST)[0],
+    # the holes it goes through
+    "through hole":   lambda d: bool(d.through),
+    "late end":       lambda d: bool(d.late),
     # the ends
-    "stripped":       lambda d: any(end.strip_mm is not None for end in d.made.ends),
-    "crimped":        lambda d: any(end.tool is not None for end in d.made.ends),
+    "stripped":       lambda d: any(end.strip_mm is not None for end in d.before_holes),
+    "crimped":        lambda d: any(end.tool is not None for end in d.before_holes),
     "pulled":         lambda d: any(end.pull_n is not None for end in d.made.ends),
-    "bare end":       lambda d: any(end.bare in BARE for end in d.made.ends),
+    "bare end":       lambda d: any(end.bare in BARE for end in d.before_holes),
     "retightened":    lambda d: any(end.bare is Bare.RETIGHTENED for end in d.made.ends),
     "soldered":       lambda d: any(end.bare is Bare.SOLDERED for end in d.made.ends),
-    "shrink":         lambda d: any(end.shrink is not None for end in d.made.ends),
+    "shrink":         lambda d: any(end.shrink is not None for end in d.before_holes),
     "tightened":      lambda d: any(end.turn.whose != NONE for end in d.made.ends),
     "measured":       lambda d: d.sizing.conductor is not None,
     "ready-made":     is_ready_made,

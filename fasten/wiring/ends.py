@@ -92,7 +92,7 @@ class EndFit:
     """An end with what it is fitted with; None where there is no such thing.
 
     `bare` says what the cable comes to where nothing is crimped on; `checks` are what must fit or be confirmed. `place`
-    is the key of where on the run it is.
+    is the key of where on the run it is, `palm_mm` how wide the palm of its lug is, as far as that is known.
     """
 
     label: str
@@ -105,6 +105,7 @@ class EndFit:
     turn: Turn
     checks: tuple[Check, ...]
     place: str = ""
+    palm_mm: float | None = None
 
 
 @record
@@ -203,9 +204,9 @@ def _lug(stud: str, label: str, turn: Turn, cable: _Cable, tables: Tables) -> En
         _palm_check(size, stud, palm_mm, palm_from), *(() if sold else (_not_sold(size, stud),)),
         *_covered(shrink, barrel_mm, cable, tables), *pull_check(size, tables),
     )  # fmt: skip
-    part = tube_lug(size, stud)
     strip = None if row is None else row.barrel_mm + more
-    return EndFit(label, part, None, strip, shrink, pull_n(size, tables), _press(size, tables), turn, checks)
+    pull, press = pull_n(size, tables), _press(size, tables)
+    return EndFit(label, tube_lug(size, stud), None, strip, shrink, pull, press, turn, checks, palm_mm=palm_mm)
 
 
 def _press(size: Size, tables: Tables) -> str | None:

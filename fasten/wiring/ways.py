@@ -153,6 +153,19 @@ def hole_plan(
     return _plan(name, HOLE, way, tables)
 
 
+def inside_mm(
+    said: Mapping[str, str], runs: tuple[Sizing, ...], tables: Tables, seen: frozenset[str] = frozenset()
+) -> float | None:
+    """How wide a hole is inside its grommet; None for a boot, or where no grommet is known for it or it is not read."""
+    through, existing = folded(said.get("through", "")), said.get("existing", "").strip()
+    try:
+        there_mm = units.read(existing, Dimension.LENGTH, "existing") if existing else None
+    except FastenError:
+        return None
+    row = None if DOOR in through.split() else _grommet(bundle_of(runs, tables, seen), there_mm, tables)
+    return None if row is None else row.inside_mm
+
+
 def _seated(bundle: Bundle, row: Grommet | None, there_mm: float | None, tables: Tables) -> Check:
     """The grommet and the hole that it sits in: known from memory, or there already, so that both are measured."""
     there = () if there_mm is None else (Input("existing", there_mm, _MM),)

@@ -26,3 +26,11 @@ def steps(**said: str) -> list[str]:
 def test_a_chosen_cable_is_weighed_by_its_own_area(carries: str, cable: str, weighs: str) -> None:
     said = steps(carries=carries, cable=cable, length="1 m", insulation="105 C")
     assert [weighs in text for text in said if "weighs" in text] == [True], said
+
+
+def test_a_trial_piece_is_pulled_before_any_end_is_crimped() -> None:
+    said = steps(carries="72 A", cable="4 AWG", insulation="105 C")
+    pulled = next(at for at, text in enumerate(said) if "a minute" in text)
+    crimped = next(at for at, text in enumerate(said) if text.startswith("Crimp battery +"))
+    assert pulled == crimped - 1
+    assert said[pulled].startswith("Crimp a trial piece with the same die and cable, and pull it: it holds 623 N")

@@ -1,6 +1,6 @@
 """What each section and hole of a job gets, from the runs that go through it."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from dataclasses import replace
 
 from fasten.catalog.tables import Tables
@@ -18,9 +18,10 @@ from fasten.text.names import folded
 from fasten.text.shown import shown
 from fasten.wiring.accepted import OUTSIDE, Confirm
 from fasten.wiring.fields import LENGTH
+from fasten.wiring.passing import Passage
 from fasten.wiring.sizing import Sizing
 from fasten.wiring.way_accepted import still_open, way_confirms, with_accepted
-from fasten.wiring.ways import Lies, hole_plan, section_plan
+from fasten.wiring.ways import Lies, hole_plan, inside_mm, section_plan
 from fasten.wiring.wired import Wired
 
 NOTE = "note"
@@ -32,7 +33,8 @@ UNSIZED_CLAMP = "wire clamp"  # among the consumables of a mount point
 class WayChoice:
     """A section or hole of a job with what it gets: a plan, or the reason why there is none.
 
-    `confirms` is what of it can be accepted, `runs` are those that go through it.
+    `confirms` is what of it can be accepted, `runs` are those that go through it; `inside_mm` is how wide a hole is
+    inside its grommet, None where that is not known.
     """
 
     way: Recorded
@@ -43,6 +45,7 @@ class WayChoice:
     confirms: tuple[Confirm, ...] = ()
     is_hole: bool = False
     runs: tuple[str, ...] = ()
+    inside_mm: float | None = None
 
     @property
     def name(self) -> str:
@@ -76,7 +79,10 @@ def way_choices(job: Job, found: tuple[RunChoice, ...], tables: Tables) -> tuple
         for way in job.sections
     )
     holes = (
-        _choice(way, _through(way, found, _holes), hole, _without(way, found, _holes), is_hole=True)
+        replace(
+            _choice(way, through := _through(way, found, _holes), hole, _without(way, found, _holes), is_hole=True),
+            inside_mm=inside_mm(dict(way.said), through, tables, seen),
+        )
         for way in job.holes
     )
     return (*sections, *holes)
@@ -91,6 +97,19 @@ def ways_of(run: CableRun, ways: tuple[WayChoice, ...]) -> tuple[WayChoice, ...]
     """The sections and holes that a run names, in their order."""
     names = {same_name(name) for name in (*run.sections, *run.holes)}
     return tuple(way for way in ways if same_name(way.name) in names)
+
+
+def with_holes(found: tuple[RunChoice, ...], ways: tuple[WayChoice, ...]) -> tuple[RunChoice, ...]:
+    """The runs with the holes that they go through, which their work is done in the order of."""
+    holes = {same_name(way.name): Passage(way.name, way.inside_mm) for way in ways if way.is_hole}
+    return tuple(_with_holes(one, holes) for one in found)
+
+
+def _with_holes(one: RunChoice, holes: Mapping[str, Passage]) -> RunChoice:
+    named = tuple(holes[same_name(name)] for name in one.run.holes if same_name(name) in holes)
+    if one.answer is None or not named:
+        return one
+    return replace(one, answer=replace(one.answer, done=replace(one.answer.done, through=named)))
 
 
 def _is_outside_seen(answer: Wired) -> bool:

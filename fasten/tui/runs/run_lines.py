@@ -13,7 +13,7 @@ from fasten.job.ticked import StepState
 from fasten.job.wiring.proposals import Proposal, proposals
 from fasten.job.wiring.runs import WHERE, RunChoice, run_choices
 from fasten.job.wiring.settle import ToSettle, to_settle
-from fasten.job.wiring.ways import WayChoice, way_choices, ways_of
+from fasten.job.wiring.ways import WayChoice, way_choices, ways_of, with_holes
 from fasten.job.words import Job, Recorded, Shelf
 from fasten.job.work import states_of
 from fasten.model import Phase
@@ -98,7 +98,8 @@ def known_of(job: Job, shelf: Shelf | None, tables: Tables) -> Known:
     """The same of a job, with what reels of a shelf say of its cable."""
     measured = with_reels(job, shelf, tables)
     found = run_choices(measured, tables)
-    return Known(job, found, proposals(job, found, tables), way_choices(measured, found, tables))
+    ways = way_choices(measured, found, tables)
+    return Known(job, with_holes(found, ways), proposals(job, found, tables), ways)
 
 
 _TAKE, _SEEN, _LOOK = State(BUY, "take", "accent", 1), State(DONE, "seen", "good", 3), State(HERE, "look", "open", 0)
