@@ -14,7 +14,7 @@ from fasten.text.shown import shown
 from fasten.wiring.ends import EndFit
 from fasten.wiring.pieces import Made
 from fasten.wiring.places import slug
-from fasten.wiring.sizing import Sizing
+from fasten.wiring.sizing import NO_FUSE, Sizing
 
 BY_YOU: Final = SourceNote("accepted", "user's own", "measured or accepted by you")
 ALL, NONE = "all", "none"
@@ -27,13 +27,13 @@ UNLOADED, RIVALS, NOT_WHOLE, UNPLACED = "unloaded", "rivals", "not-whole", "wher
 UNLIKE = "unlike"  # leads that share a current and are not alike
 OUTSIDE = "outside"  # the check of how thick the cable is
 # What no look settles: an end or heat-shrink that would be on no list, and a way along which nothing is known.
-_NEVER = frozenset({UNLOADED, RIVALS, UNLIKE, NOT_WHOLE, UNPLACED, "terminal", "shrink", "exhaust"})
+_NEVER = frozenset({UNLOADED, RIVALS, UNLIKE, NOT_WHOLE, UNPLACED, "terminal", "shrink", "exhaust", NO_FUSE})
 _OF_CABLE = frozenset({OUTSIDE, INSULATION, MATERIAL, "conductor", "pull"})  # wherever on the run it ends
 # In the order of what they change: first what stops an end or changes every size, then what one part hangs on.
 _ORDER = (
-    UNLOADED, RIVALS, UNLIKE, NOT_WHOLE, UNPLACED, "terminal", "exhaust", PATH, GROUND_LEAD, PROPOSED, BULKHEAD,
-    INSULATION, MATERIAL, OWN_FUSES, "outside", "shrink", "bore", "conductor", "tab", PLUGS, "holder", "block",
-    "grommet",
+    UNLOADED, RIVALS, UNLIKE, NOT_WHOLE, UNPLACED, NO_FUSE, "terminal", "exhaust", PATH, GROUND_LEAD, PROPOSED,
+    BULKHEAD, INSULATION, MATERIAL, OWN_FUSES, "outside", "shrink", "bore", "conductor", "tab", PLUGS, "holder",
+    "block", "grommet",
 )  # fmt: skip
 _OF_NO_CABLE = frozenset(
     {OWN_FUSES, GROUND_LEAD, GROUND_POINT, HOLDER_POINT, PATH, PROPOSED, BULKHEAD}

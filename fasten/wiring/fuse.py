@@ -1,5 +1,7 @@
 """The fuse of a run: the family first, then the smallest rating of its own series in the window."""
 
+from collections.abc import Iterator
+
 from fasten.catalog.tables import Tables
 from fasten.catalog.wiring import FUSE_FAMILIES, FuseFamily
 from fasten.catalog.wiring_rules import WiringRules, rule_figure
@@ -25,13 +27,15 @@ class Fuse:
 
 
 def fuse_of(
-    floor_a: float, ampacity_a: float, area_mm2: float, holder: str | None, sources: int, tables: Tables
-) -> Fuse | None:
-    """The fuse for a cable of an area that carries `ampacity_a`; None where the window holds no rating."""
+    floor_a: float, ampacity_a: float, area_mm2: float, holder: str | None, sources: int, tables: Tables,
+    *, is_chosen: bool = False,
+) -> Fuse | None:  # fmt: skip
+    """The fuse for a cable of an area that carries `ampacity_a`; None where the window holds no rating.
+
+    Cable that `is_chosen` takes one of a family that is otherwise only taken where it is asked for, before it has none.
+    """
     within_mm, within_source = rule_figure(tables, WiringRules.FUSE_WITHIN)
-    for row in tables.rows(FUSE_FAMILIES):
-        if not _is_for(row, area_mm2, holder):
-            continue
+    for row in _families(area_mm2, holder, tables, is_chosen=is_chosen):
         ratings = [rating for rating in row.ratings_a if floor_a - _DUST <= rating <= min(ampacity_a, row.up_to_a)]
         if ratings:
             source = tables.source_id(FUSE_FAMILIES, row)
@@ -48,14 +52,14 @@ def fuse_check(fuse: Fuse, tables: Tables, ampacity_from: tuple[str, ...]) -> Ch
     )  # fmt: skip
 
 
-def least_rating(floor_a: float, area_mm2: float, holder: str | None, tables: Tables) -> float:
-    """The smallest rating that a fuse may have, whatever the cable carries; the floor itself where there is none."""
+def least_rating(floor_a: float, area_mm2: float, holder: str | None, tables: Tables) -> float | None:
+    """The smallest rating that a fuse may have, whatever the cable carries; None where none is so high."""
     ratings = [
         rating
-        for row in tables.rows(FUSE_FAMILIES) if _is_for(row, area_mm2, holder)
+        for row in _families(area_mm2, holder, tables, is_chosen=True)
         for rating in row.ratings_a if floor_a - _DUST <= rating <= row.up_to_a
     ]  # fmt: skip
-    return float(min(ratings, default=floor_a))
+    return float(min(ratings)) if ratings else None
 
 
 def sources_of(*ends: End) -> int:
@@ -101,8 +105,10 @@ def is_minus_lead(run: Run) -> bool:
     return at_minus and any(map(is_body, ends))
 
 
-def _is_for(row: FuseFamily, area_mm2: float, holder: str | None) -> bool:
-    if holder is not None:
-        return row.family == holder
-    least, most = row.cable_least_mm2, row.cable_most_mm2
-    return least is not None and most is not None and least <= area_mm2 <= most
+def _families(area_mm2: float, holder: str | None, tables: Tables, *, is_chosen: bool) -> Iterator[FuseFamily]:
+    """The families for a cable, or the one that is asked for, in their order."""
+    for row in tables.rows(FUSE_FAMILIES):
+        least, most = row.cable_least_mm2, row.cable_most_mm2
+        is_for = is_chosen if least is None or most is None else least <= area_mm2 <= most
+        if row.family == holder or (holder is None and is_for):
+            yield row

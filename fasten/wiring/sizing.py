@@ -7,7 +7,7 @@ from fasten.catalog.wiring import FUSE_FAMILIES
 from fasten.catalog.wiring_rules import WiringRules, rule_figure
 from fasten.mechanics.wiring import lead_loss_db, loop_ohm
 from fasten.model import Check, Input, Power, Status
-from fasten.proof.checks import at_most
+from fasten.proof.checks import at_most, waits
 from fasten.record import record, replace
 from fasten.text.figures import figure
 from fasten.text.rounding import rounded_down, rounded_up
@@ -19,6 +19,7 @@ from fasten.wiring.sizes import sizes
 from fasten.wiring.words import Amps, Branches, Joined, Loudspeaker, Run, Size, Unsized
 
 _DUST = 1e-6
+NO_FUSE = "no-fuse"  # the check of a cable that has no fuse, which nothing but a fuse settles
 MOST_KEPT = 500  # different runs of which the answers are kept
 
 
@@ -144,7 +145,8 @@ def option(size: Size, current: Current, run: Run, tables: Tables) -> Option | N
         return None
     grounded = is_ground(run)
     fuse = None if grounded else fuse_of(
-        current.fuse_floor_a, found.ampacity_a, size.area_mm2, run.holder, sources_of(run.from_, run.to), tables
+        current.fuse_floor_a, found.ampacity_a, size.area_mm2, run.holder, sources_of(run.from_, run.to), tables,
+        is_chosen=run.chosen is not None,
     )  # fmt: skip
     upstream = run.upstream_fuse_a is not None and found.ampacity_a >= run.upstream_fuse_a
     fuse = None if upstream else fuse  # the fuse before it protects it as well
@@ -166,9 +168,8 @@ def _power(load: Amps | Power | Branches, run: Run, tables: Tables) -> Sizing | 
     if taken is None:
         return _none_fits(found, current, run, tables)
     before = found[:-1] if fit is not None and run.chosen is None else []
-    enough = (
-        fit.conductor.size if fit is not None and taken.conductor.size.area_mm2 < fit.conductor.size.area_mm2 else None
-    )
+    is_more = fit is not None and not taken.fits and taken.conductor.size.area_mm2 < fit.conductor.size.area_mm2
+    enough = fit.conductor.size if fit is not None and is_more else None
     return Sizing(
         run=run, size=taken.conductor.size, current=current, conductor=taken.conductor, fuse=taken.fuse, lead=None,
         instead=next((one for one in reversed(before) if one.fuse is not None), None), enough=enough,
@@ -195,6 +196,10 @@ def _power_checks(taken: Option, current: Current, run: Run, tables: Tables) -> 
         return (*checks, fuse_check(taken.fuse, tables, found.ampacity_from))
     before_a = run.upstream_fuse_a or (floor_a if is_ground(run) else None)
     asked_a = before_a or least_rating(floor_a, found.size.area_mm2, run.holder, tables)
+    if asked_a is None or (before_a is None and asked_a <= found.ampacity_a):
+        kind = "none is known" if run.holder is None else f"the kind {run.holder} has none so high"
+        needs = f"needs a fuse of {rounded_up(floor_a, 1)} A or more: {kind}; name another kind"
+        return (*checks, waits(NO_FUSE, "Fuse", "A", floor_a, needs, (), "", ()))
     fuse = "Least fuse" if before_a is None else "Fuses before it" if is_minus_lead(run) else "Fuse before it"
     inputs = Input("least", asked_a, "A"), Input("carries", found.ampacity_a, "A")
     return (*checks, at_most("fuse", f"{fuse}, of what the cable carries", asked_a, found.ampacity_a, "A", inputs,

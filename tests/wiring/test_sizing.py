@@ -146,6 +146,28 @@ def test_cable_at_hand_without_a_mark_counts_as_75_degrees() -> None:
     assert [one.conductor and one.conductor.insulation_c for one in (unmarked, marked, bought)] == [75, 105, 105]
 
 
+def test_no_chosen_cable_is_proven_without_a_fuse() -> None:
+    """ISO 8820-3 E: 20, 30, 40 … 100 A on studs M5, for cable between the blades to 30 A and the wafers from 8 mm²."""
+    large = (20, 30, 40, 50, 60, 70, 80, 100)
+    carries = {"14 AWG": 35, "12 AWG": 45, "10 AWG": 60, "4 mm2": 45, "6 mm2": 60}  # 33 CFR 183.425, 105 °C
+    for cable, most_a in carries.items():
+        for amps in range(25, 49):
+            rating = next(one for one in large if one >= amps / 0.8)
+            found = sizing(carries=f"{amps} A", length="0.3 m", cable=cable, insulation="105 C")
+            if rating <= most_a:
+                assert found.fuse is not None
+                assert (found.fuse.family.family, found.fuse.rating_a) == ("large blade", rating)
+            else:
+                assert found.fuse is None
+                assert Status.FAILS in {check.status for check in found.checks if check.id == "fuse"}
+
+
+def test_a_kind_of_fuse_that_is_not_made_so_large_stays_open() -> None:
+    said = {"carries": "26 A", "length": "1 m", "cable": "10 AWG", "insulation": "105 C"}
+    assert status("no-fuse", **said, holder="blade") is Status.NOT_CHECKED
+    assert sizing(**said, holder="SF30").fuse is not None
+
+
 # -- where it lies -----------------------------------------------------------------------------------------------------
 
 
