@@ -148,10 +148,12 @@ def option(size: Size, current: Current, run: Run, tables: Tables) -> Option | N
         current.fuse_floor_a, found.ampacity_a, size.area_mm2, run.holder, sources_of(run.from_, run.to), tables,
         is_chosen=run.chosen is not None,
     )  # fmt: skip
-    upstream = run.upstream_fuse_a is not None and found.ampacity_a >= run.upstream_fuse_a
+    before_a = run.upstream_fuse_a
+    if before_a is None and grounded:
+        before_a = least_rating(current.fuse_floor_a, size.area_mm2, None, tables)
+    upstream = before_a is not None and found.ampacity_a >= before_a
     fuse = None if upstream else fuse  # the fuse before it protects it as well
-    unfused = grounded and run.upstream_fuse_a is None and found.ampacity_a >= current.fuse_floor_a
-    carries = fuse is not None or upstream or unfused
+    carries = fuse is not None or upstream
     keeps = found.drop_v <= run.limit_v + run.over_v and size.area_mm2 >= run.least_mm2 * (1 - _DUST)
     return Option(found, fuse, carries and keeps)
 
@@ -194,15 +196,17 @@ def _power_checks(taken: Option, current: Current, run: Run, tables: Tables) -> 
     found, floor_a = taken.conductor, current.fuse_floor_a or current.full_a
     if taken.fuse is not None:
         return (*checks, fuse_check(taken.fuse, tables, found.ampacity_from))
-    before_a = run.upstream_fuse_a or (floor_a if is_ground(run) else None)
-    asked_a = before_a or least_rating(floor_a, found.size.area_mm2, run.holder, tables)
-    if asked_a is None or (before_a is None and asked_a <= found.ampacity_a):
+    before_a = run.upstream_fuse_a
+    asked_a = before_a or least_rating(floor_a, found.size.area_mm2, None if is_ground(run) else run.holder, tables)
+    if asked_a is None or (before_a is None and not is_ground(run) and asked_a <= found.ampacity_a):
         kind = "none is known" if run.holder is None else f"the kind {run.holder} has none so high"
         needs = f"needs a fuse of {rounded_up(floor_a, 1)} A or more: {kind}; name another kind"
         return (*checks, waits(NO_FUSE, "Fuse", "A", floor_a, needs, (), "", ()))
-    fuse = "Least fuse" if before_a is None else "Fuses before it" if is_minus_lead(run) else "Fuse before it"
+    before = "Least fuse before it" if is_ground(run) else "Least fuse"
+    if before_a is not None:
+        before = "Fuses before it" if is_minus_lead(run) else "Fuse before it"
     inputs = Input("least", asked_a, "A"), Input("carries", found.ampacity_a, "A")
-    return (*checks, at_most("fuse", f"{fuse}, of what the cable carries", asked_a, found.ampacity_a, "A", inputs,
+    return (*checks, at_most("fuse", f"{before}, of what the cable carries", asked_a, found.ampacity_a, "A", inputs,
                              "least <= what the cable carries", found.ampacity_from))  # fmt: skip
 
 

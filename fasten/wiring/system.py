@@ -6,6 +6,7 @@ chosen.
 
 from collections.abc import Callable, Iterator, Mapping
 from functools import cached_property
+from math import inf
 
 from fasten.catalog.tables import Tables
 from fasten.record import record, replace
@@ -209,7 +210,24 @@ class _Vehicle:
                 if one.run.to_name in items or (len(fed) > 1 and fed <= items)
             )  # fmt: skip
             if run is not None:
-                yield name, self.sized(replace(run, least_mm2=max(of_it, default=0.0)))
+                before_a = run.upstream_fuse_a or _fuse_before(items, plus)
+                yield name, self.sized(replace(run, least_mm2=max(of_it, default=0.0), upstream_fuse_a=before_a))
+
+
+def _fuse_before(items: frozenset[str], plus: list[tuple[Sizing, frozenset[str]]]) -> float | None:
+    """What may flow through the ground of these before a fuse blows [A]: all of their fuses, or one that feeds all.
+
+    None where nothing is known of the fuse of one of them.
+    """
+    each: dict[str, float] = {}
+    for one, _ in plus:
+        fuse_a = one.run.upstream_fuse_a if one.fuse is None else one.fuse.rating_a
+        if one.run.to_name in items and fuse_a is not None:
+            each[one.run.to_name] = each.get(one.run.to_name, 0.0) + fuse_a
+    if not items or each.keys() != items:
+        return None
+    of_all = (one.fuse.rating_a for one, fed in plus if one.fuse is not None and items <= fed)
+    return min(sum(each.values()), min(of_all, default=inf))
 
 
 def _at_holder(got: Sized, holder: End | None) -> Sized:

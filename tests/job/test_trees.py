@@ -307,3 +307,46 @@ def test_recorded_cable_of_a_trunk_counts_in_the_drop_of_its_branches() -> None:
     assert drop_v(found["trunk"]) > 1.5 * drop_v(sizings(TREE)["trunk"])
     assert found["b"].run.before_v >= drop_v(found["trunk"])
     assert isinstance(found["trunk"].run.carries, Branches)
+
+
+# -- grounds behind fuses ----------------------------------------------------------------------------------------------
+
+
+def fuse_line(runs: Iterable[CableRun], name: str, *mounts: Mount) -> tuple[float | None, Status]:
+    """What the fuse before a ground run is, and whether its cable carries that."""
+    answer = choices(runs, *mounts)[name].answer
+    assert answer is not None
+    line = next(check for check in answer.checks if check.id == "fuse")
+    return line.demand, line.status
+
+
+def test_a_ground_lead_carries_the_fuse_that_is_there() -> None:
+    """600 W by 0.6 and 13.8 V are 72.5 A: a fuse from 90.6 A, which is made as 100 A; 6 AWG at 75 °C carries 95 A."""
+    amp = mount("amp", "amplifier", power="600 W class AB")
+    power = run("power", FROM_BATTERY, "amp, set screw", "4 m")
+    for cable, status in (("6 AWG", Status.FAILS), ("4 AWG", Status.HOLDS)):
+        ground = run("ground", "amp, set screw", "body", "0.45 m", cable=cable)
+        assert fuse_line((power, ground), "ground", amp) == (100, status)
+
+
+def test_a_ground_of_a_branch_carries_the_fuse_of_its_branch_or_the_one_before_it() -> None:
+    found = sizings(TREE)
+    for name, branch in (("mono", "a"), ("four", "b"), ("two", "c")):
+        fuse = found[branch].fuse
+        before_a = found[branch].run.upstream_fuse_a if fuse is None else fuse.rating_a
+        assert fuse_line(TREE, f"{name} ground") == (before_a, Status.HOLDS)
+
+
+def test_a_ground_of_several_carries_their_fuses_or_the_one_of_their_trunk() -> None:
+    joined = (run("mono joins", "mono", "rear", "0.4 m"), run("four joins", "four", "rear", "0.4 m"),
+              run("shared", "rear", "body", "0.4 m"))  # fmt: skip
+    alone = (run("mono power", FROM_BATTERY, "mono", "3 m"), run("four power", FROM_BATTERY, "four", "3 m"))
+    found = sizings((*joined, *alone), MONO, FOUR, REAR)
+    each = [one.fuse.rating_a for name in ("mono power", "four power") if (one := found[name]).fuse is not None]
+    assert fuse_line((*joined, *alone), "shared", MONO, FOUR, REAR)[0] == sum(each) > each[0]
+    trunked = (TRUNK, A, run("d", "front", "four", "0.5 m"))
+    trunk = sizings((*joined, *trunked), MONO, FOUR, FRONT, REAR)["trunk"].fuse
+    assert trunk is not None
+    demand_a, _ = fuse_line((*joined, *trunked), "shared", MONO, FOUR, FRONT, REAR)
+    assert demand_a is not None
+    assert demand_a <= trunk.rating_a
