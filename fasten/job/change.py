@@ -159,15 +159,16 @@ def with_run_fields(job: Job, run: CableRun, settings: Mapping[str, str], tables
     now = noted(now)
     changed = replace(job, runs=tuple(now if one is run else one for one in job.runs))
     check_runs(changed, tables, "")
-    if ends := {name: settings[name] for name in (FROM.name, TO.name) if settings.get(name)}:
-        _check_ends(ends, run, now, job, tables)
+    if any(settings.get(name) for name in RUN_NAMES):
+        _check_run(settings, run, now, job, tables)
     return changed
 
 
-def _check_ends(ends: Mapping[str, str], was: CableRun, now: CableRun, job: Job, tables: Tables) -> None:
+def _check_run(settings: Mapping[str, str], was: CableRun, now: CableRun, job: Job, tables: Tables) -> None:
     """Raises FastenError where an end cannot be read, or the run could be before and cannot be now."""
-    for name, text in ends.items():
-        check_end(text, job, tables, name)
+    for name in (FROM.name, TO.name):
+        if settings.get(name):
+            check_end(settings[name], job, tables, name)
     try:
         check_run(was, job, tables)
     except FastenError:

@@ -45,6 +45,7 @@ GROUND     = RunField("ground",         "ground_mm",    read.read_length,     "G
 BODY_PATH  = RunField("body",           "body_mohm",    read.read_body,       "Body measured",  "1.2 mohm",             "resistance measured from its ground point to the battery minus: '1.2 mohm'")
 CABLE      = RunField("cable",          "cable",        read.read_size,       "Cable",          "4 AWG, 25 mm2",        "the cable that is chosen or at hand: '4 AWG', '25 mm2'")
 INSULATION = RunField("insulation",     "insulation_c", read.read_insulation, "Marked",         "105 C",                "temperature printed on that cable: '105 C'; without it 75 °C")
+LIMIT      = RunField("limit",          "limit",        read.read_limit,      "Drop limit",     "3 %, 0.5 V",           "voltage drop to size by: '3 %', '0.5 V'; at most 10 %")
 HOLDER     = RunField("holder",         "holder",       read.read_holder,     "Fuse",           "blade, wafer, SF51",   "kind of fuse: blade, wafer, SF51, SF30, 'large blade', 'single bolt'")
 OWN_FUSES  = RunField("own-fuses",      "own_fuses",    read_own_fuses,       "Its own fuses",  "3 x 35 A",             "fuses in the amplifier itself: '3 x 35 A'")
 FIELDS: tuple[RunField, ...] = (
@@ -55,7 +56,7 @@ FIELDS: tuple[RunField, ...] = (
     RunField("material",       "material",     read.read_material,   "Conductor of",   "copper or copper-clad", "copper or copper-clad (aluminium)"),
     CABLE,
     INSULATION,
-    RunField("limit",          "limit",        read.read_limit,      "Drop limit",     "3 %, 0.5 V",           "voltage drop to size by: '3 %', '0.5 V'"),
+    LIMIT,
     HOLDER,
     OWN_FUSES,
     RunField("series",         "series",       read.read_series,     "Cable series",   "awg or mm2",           "by which measure cable is sold: awg or mm2"),

@@ -4,7 +4,8 @@ from fasten.catalog.tables import Tables
 from fasten.catalog.wiring_rules import WiringRules, rule_figure
 from fasten.errors import FastenError
 from fasten.model import Power
-from fasten.wiring.fields import CARRIES, FROM, TO
+from fasten.text.figures import figure
+from fasten.wiring.fields import CARRIES, FROM, LIMIT, TO
 from fasten.wiring.fuse import is_battery, is_grounded
 from fasten.wiring.read import unknown_end
 from fasten.wiring.words import (
@@ -21,6 +22,7 @@ from fasten.wiring.words import (
     Series,
 )
 
+_DUST_V = 1e-9
 _SUPPLY = {12: WiringRules.SUPPLY_12, 24: WiringRules.SUPPLY_24}
 
 
@@ -41,8 +43,8 @@ def resolve(question: Question, tables: Tables, names: tuple[str, ...] = ()) -> 
     supply_v, supply_source = rule_figure(tables, _SUPPLY[question.system_v])
     straight, straight_source = rule_figure(tables, WiringRules.STRAIGHT_MORE)
     more = 1 + straight / 100 if question.straight else 1.0
-    limit_v, limit_source = _limit_v(question.limit, supply_v, tables)
     stop, _ = rule_figure(tables, WiringRules.DROP_STOP)
+    limit_v, limit_source = _limit_v(question.limit, supply_v, stop, tables)
     insulation_c, insulation_source = _insulation(question, tables)
     own_a = () if question.own_fuses is None else question.own_fuses.ratings_a
     sources = (supply_source, limit_source, insulation_source, *((straight_source,) if question.straight else ()))
@@ -83,10 +85,15 @@ def _check_system(question: Question) -> None:
         raise FastenError(what, where=CARRIES.name, fix="check the load's own plate, or feed it through a converter")
 
 
-def _limit_v(limit: Limit | None, supply_v: float, tables: Tables) -> tuple[float, str]:
-    """The voltage drop to size by, and its source where it is a rule."""
+def _limit_v(limit: Limit | None, supply_v: float, stop: float, tables: Tables) -> tuple[float, str]:
+    """The voltage drop to size by, and its source where it is a rule; raises FastenError over the `stop` in %."""
     if limit is not None:
-        return limit.value / 100 * supply_v if limit.percent else limit.value, ""
+        limit_v = limit.value / 100 * supply_v if limit.percent else limit.value
+        if limit_v > stop / 100 * supply_v + _DUST_V:
+            said = f"{figure(limit.value)} {'%' if limit.percent else 'V'}"
+            what = f"a limit of {said} is over {figure(stop)} % of {figure(supply_v)} V, over which no cable is taken"
+            raise FastenError(what, where=LIMIT.name, fix="write 3 %, or 0.5 V")
+        return limit_v, ""
     percent, source = rule_figure(tables, WiringRules.DROP_LIMIT)
     return percent / 100 * supply_v, source
 

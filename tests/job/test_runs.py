@@ -51,6 +51,17 @@ JOB = Job(
 )  # fmt: skip
 
 
+def test_a_limit_over_the_stop_is_not_set() -> None:
+    from fasten.job.change import find_run, with_run_fields
+
+    trunk = find_run(JOB, "trunk")
+    assert trunk is not None
+    with pytest.raises(FastenError) as refused:
+        with_run_fields(JOB, trunk, {"limit": "200 %"}, TABLES)
+    assert refused.value.where == "limit"
+    assert with_run_fields(JOB, trunk, {"limit": "10 %"}, TABLES) != JOB
+
+
 @cache
 def found() -> dict[str, RunChoice]:
     return {one.name: one for one in run_choices(JOB, TABLES)}

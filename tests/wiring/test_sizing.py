@@ -168,6 +168,15 @@ def test_a_kind_of_fuse_that_is_not_made_so_large_stays_open() -> None:
     assert sizing(**said, holder="SF30").fuse is not None
 
 
+@pytest.mark.parametrize("limit", ["3 %", "0.5 V", "10 %", "1.38 V"])
+def test_ten_per_cent_is_the_stop_whatever_the_limit(limit: str) -> None:
+    """ABYC E-11: 10 % of 13.8 V are 1.38 V, for all that is not critical."""
+    said = {"carries": "72 A", "cable": "6 AWG", "insulation": "105 C", "limit": limit, "length": "20 m"}
+    drop = next(check for check in sizing(**said).checks if check.id == "drop")
+    assert drop.status is Status.FAILS
+    assert drop.allowable == pytest.approx(1.38)
+
+
 # -- where it lies -----------------------------------------------------------------------------------------------------
 
 
@@ -226,6 +235,8 @@ def test_no_size_is_said_with_its_figures() -> None:
         ({"cable": "7 AWG"}, "cable"),
         ({"insulation": "30 C"}, "insulation"),
         ({"limit": "3"}, "limit"),
+        ({"limit": "20 %"}, "limit"),
+        ({"limit": "1.5 V"}, "limit"),
         ({"holder": "clip"}, "holder"),
         ({"own_fuses": "three"}, "own-fuses"),
         ({"own_fuses": "0 x 30 A"}, "own-fuses"),
