@@ -7,8 +7,9 @@ from fasten.catalog.tables import builtin
 from fasten.errors import FastenError
 from fasten.job.choices import pinned
 from fasten.job.words import Pin
-from fasten.model import Advice, MountPoint, Origin, Refusal
+from fasten.model import Advice, Check, MountPoint, Origin, Refusal, Status
 from fasten.model.known import MakesGround
+from fasten.proof.ground import checks
 from fasten.question.read import read_question
 from fasten.question.resolve import resolve
 from fasten.report.answer.as_json import advice_json
@@ -143,8 +144,13 @@ def test_at_most_four_rings_share_a_stud() -> None:
 
 def test_a_power_cable_has_its_stud_to_itself() -> None:
     """8 AWG and up counts as power: common practice, no source."""
-    assert "stud to itself" in refusal(cable="8 AWG", rings="2").what
-    assert mount(cable="10 AWG", rings="2").rings == 2
+    assert [check.status for check in shared(mount(cable="8 AWG", rings="2"))] == [Status.NOT_CHECKED]
+    assert not shared(mount(cable="10 AWG", rings="2"))
+    assert not shared(mount(cable="8 AWG"))
+
+
+def shared(point: MountPoint) -> list[Check]:
+    return [check for check in checks(point, builtin()) if check.id == "ground-shared"]
 
 
 @pytest.mark.parametrize(

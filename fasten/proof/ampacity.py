@@ -6,7 +6,7 @@ from fasten.catalog.rules import Rules, rule
 from fasten.catalog.tables import Tables
 from fasten.catalog.wiring import AWG_CONDUCTORS, CABLE_AMPACITY, ENGINE_BAY_FACTORS
 from fasten.model import Asks, Check, Input, MountPoint, Where
-from fasten.proof.checks import at_most, waits
+from fasten.proof.checks import at_most, holds, waits
 from fasten.record import record
 from fasten.text.figures import figure
 
@@ -22,7 +22,11 @@ class _Place:
 
 
 def check(mount: MountPoint, tables: Tables) -> Check:
-    """The full current against what the cable carries; it waits for whichever is not given."""
+    """The full current against what the cable carries; it waits for whichever is not given.
+
+    Of several rings it is the current of all: it holds where one of them would carry it. Where the mean of them is more
+    than one carries, one is too thin; between the two it is not known.
+    """
     place, amps_a, sources = _place(mount, tables), None, tuple[str, ...]()
     if mount.cable_mm2 is not None:
         found = cable_ampacity(mount.cable_mm2, place.insulation_c, tables)
@@ -35,7 +39,16 @@ def check(mount: MountPoint, tables: Tables) -> Check:
     id_, title, formula = "ground-ampacity", "Current that its cable carries", "full current <= ampacity of the cable"
     from_ = (*sources, *place.from_)
     if mount.current_a is not None and amps_a is not None:
-        return at_most(id_, title, mount.current_a, amps_a, "A", given, formula, from_)
+        full_a, rings = mount.current_a, mount.rings or 1
+        mean_a = full_a / rings
+        if rings == 1 or holds(full_a, amps_a):
+            return at_most(id_, title, full_a, amps_a, "A", given, formula, from_)
+        given = (*given, Input("rings", rings, "-"))
+        if not holds(mean_a, amps_a):
+            each = "full current / rings <= ampacity of the cable"
+            return at_most(id_, title, mean_a, amps_a, "A", given, each, from_)
+        needs = f"needs what each of its {rings} cables carries: one carries {figure(amps_a)} of {figure(full_a)} A"
+        return waits(id_, title, "A", mean_a, needs, given, formula, from_)
     asks = Asks.CURRENT if amps_a is not None else None
     return waits(id_, title, "A", mount.current_a, _needs(amps_a, mount, tables), given, formula, from_, asks=asks)
 

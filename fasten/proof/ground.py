@@ -100,16 +100,12 @@ def smaller_stud(mount: MountPoint, tables: Tables) -> MountPoint | None:
 
 
 def checks(mount: MountPoint, tables: Tables) -> tuple[Check, ...]:
-    """What its cable carries, that a lug of it is known, and that a power cable shares no stud; else no line.
-
-    A given cable has passed the rule of shared studs as it was read: what breaks it is refused there.
-    """
+    """What its cable carries, that a lug of it is known, and that a power cable shares no stud; else no line."""
     if mount.ring is None or mount.rings is None:
         return ()
     carries = ampacity.check(mount, tables)
     unknown_lug = () if lug(mount, tables) is not None else (_no_lug(mount, carries, tables),)
-    shared = _shared(tables) if mount.cable_mm2 is None and mount.rings > 1 else ()
-    return (carries, *unknown_lug, *shared)
+    return (carries, *unknown_lug, *(_shared(mount, mount.rings, tables) if mount.rings > 1 else ()))
 
 
 def _no_lug(mount: MountPoint, carries: Check, tables: Tables) -> Check:
@@ -123,9 +119,16 @@ def _no_lug(mount: MountPoint, carries: Check, tables: Tables) -> Check:
                  "least <= pressure on the ring <= most", (tables.source_id(RULES, least),))  # fmt: skip
 
 
-def _shared(tables: Tables) -> tuple[Check, ...]:
+def _shared(mount: MountPoint, rings: int, tables: Tables) -> tuple[Check, ...]:
+    """Common practice alone, so it refuses nothing: where power cable shares a stud it is not proven."""
     power = rule(tables, Rules.GROUND_POWER_CABLE)
     needs = f"needs each cable: from {figure(power.value)} mm² up it takes a stud of its own"
+    if mount.cable_mm2 is not None:
+        if mount.cable_mm2 < power.value:
+            return ()
+        needs = (
+            f"needs a stud of its own for each power cable, from {figure(power.value)} mm² up: {rings} rings are on it"
+        )
     return (waits("ground-shared", "No power cable on a shared stud", "mm²", None, needs,
                   (Input("power from", power.value, "mm²"),), "cable < power from",
                   (tables.source_id(RULES, power),)),)  # fmt: skip

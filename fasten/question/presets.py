@@ -153,7 +153,7 @@ def _lug(question: Question, item: Item, tables: Tables) -> Item:
     stud = stud_of(question, item, tables)
     rings = 1 if question.rings is None else question.rings
     _check_stud(question, stud, tables)
-    _check_rings(question, rings, tables)
+    _check_rings(rings, tables)
     _check_lies_flat(question)
     return replace(
         item, mass_kg=item.mass_kg * rings, thickness_mm=item.thickness_mm * rings, hole_mm=_holes(stud, tables).fine_mm
@@ -168,15 +168,11 @@ def _check_stud(question: Question, stud: str, tables: Tables) -> None:
         raise FastenError(what, where=fields.ITEM_HOLE.name, fix="leave it out, or say the ring that has it")
 
 
-def _check_rings(question: Question, rings: int, tables: Tables) -> None:
-    most, power_mm2 = (rule(tables, name).value for name in (Rules.GROUND_RINGS, Rules.GROUND_POWER_CABLE))
+def _check_rings(rings: int, tables: Tables) -> None:
+    most = rule(tables, Rules.GROUND_RINGS).value
     if rings > most:
         what = f"{rings} rings are too many for one stud: {figure(most)} are the most (AC 21-99)"
         raise FastenError(what, where=fields.RINGS.name, fix="give the rest a stud of their own")
-    if rings > 1 and question.cable_mm2 is not None and question.cable_mm2 >= power_mm2:
-        cable = write(question.cable_mm2, Dimension.AREA, 1)
-        what = f"a power cable has its stud to itself, and {cable} is one: from {figure(power_mm2)} mm² up"
-        raise FastenError(what, where=fields.RINGS.name, fix="say 1, and give each lug a stud of its own")
 
 
 def _check_lies_flat(question: Question) -> None:

@@ -23,6 +23,7 @@ INSULATION, OWN_FUSES, GROUND_LEAD, PATH = "insulation", "own-fuses", "ground", 
 MATERIAL, PROPOSED, BULKHEAD, PLUGS = "material", "proposed", "bulkhead", "plugs"
 # The checks of what would be on no list: a body stud or fuse holder that is no mount point of the job.
 GROUND_POINT, HOLDER_POINT = "ground-point", "holder-point"
+STACK = "stack"  # the check of lugs one on another
 UNLOADED, RIVALS, NOT_WHOLE, UNPLACED = "unloaded", "rivals", "not-whole", "where"
 UNLIKE = "unlike"  # leads that share a current and are not alike
 OUTSIDE = "outside"  # the check of how thick the cable is
@@ -36,7 +37,7 @@ _ORDER = (
     "block", "grommet",
 )  # fmt: skip
 _OF_NO_CABLE = frozenset(
-    {OWN_FUSES, GROUND_LEAD, GROUND_POINT, HOLDER_POINT, PATH, PROPOSED, BULKHEAD}
+    {OWN_FUSES, GROUND_LEAD, GROUND_POINT, HOLDER_POINT, PATH, PROPOSED, BULKHEAD, STACK}
 )  # of whatever cable
 _OF_FUSE = frozenset({"holder", "block"})
 

@@ -3,6 +3,8 @@
 from collections.abc import Iterator
 from dataclasses import replace
 
+from fasten.catalog.practice import RULES
+from fasten.catalog.rules import Rules, rule
 from fasten.catalog.tables import Tables
 from fasten.catalog.wiring_rules import WiringRules, rule_figure
 from fasten.model import Check, Input, Power
@@ -24,6 +26,7 @@ from fasten.wiring.accepted import (
     PLUGS,
     PROPOSED,
     RIVALS,
+    STACK,
     UNLIKE,
     UNLOADED,
     UNPLACED,
@@ -119,6 +122,21 @@ def _not_on_the_path(run: Run) -> Iterator[Check]:
     for gap in dict.fromkeys(gap for one in beside for gap in one.gaps):
         needs = f"needs the lead on the other side of {gap}, or its resistance measured: it is not in the sum"
         yield waits(f"{PATH}.{gap}", "Resistance on its way", "Ω", None, needs, (), "", ())
+
+
+def stacked(run: Run, tables: Tables) -> Iterator[Check]:
+    """The lugs that lie one on another at the stud of a battery; a ground lug of the job has its own line of proof."""
+    row = rule(tables, Rules.GROUND_RINGS)
+    most, source = row.value, tables.source_id(RULES, row)
+    for called, count in run.at_studs:
+        if called in (run.from_name, run.to_name):
+            continue
+        inputs = (Input("lugs", count, "-"),)
+        if count > most:
+            yield at_most(STACK, "Lugs on one stud", count, most, "-", inputs, "lugs <= most", (source,))
+            continue
+        needs = f"needs its stud: {count} lugs end at {shown(called)}, most current undermost, 3 threads past the nut"
+        yield waits(f"{STACK}.{called} {count}", "Lugs on one stud", "", None, needs, inputs, "", (source,))
 
 
 def unmounted(sizing: Sizing) -> Iterator[Check]:

@@ -59,6 +59,17 @@ def test_two_amplifiers_at_a_block_get_a_trunk_and_branches_and_the_ground_lug_t
     assert texts(taken) == [], "nothing is asked for twice"
 
 
+def test_no_lug_of_the_job_is_proposed_twice() -> None:
+    """One power lug a stud: where lugs are fewer than grounds the rest go to the body, each to its own point."""
+    job = with_electrics(BARE, SAID, TABLES)
+    ends = [dict(one.run.said)["to"] for one in offered(job) if one.run.name.endswith("ground")]
+    assert ends == ["ground", "body"]
+    later = replace(
+        job, runs=take(job, tuple(one for one in offered(job) if one.run.name == "mono ground"), "all").runs
+    )
+    assert [dict(one.run.said)["to"] for one in offered(later) if one.run.name.endswith("ground")] == ["body"]
+
+
 def test_the_total_is_known_before_anything_is_said_of_battery_and_lengths() -> None:
     assert "battery minus: no lead to the body yet" in texts(BARE)
     assert "battery minus: no lead to the body yet" not in texts(replace(BARE, mounts=(AMP,)))

@@ -319,20 +319,20 @@ def _items(job: Job, item: str) -> list[Mount]:
 
 
 def _ground_end(name: str, job: Job) -> str:
-    """Where something of the job is grounded: a lug of its own, by its name or in order, else the first; else the body.
+    """Where something of the job is grounded: a lug of its own, by its name or in order; else the body.
 
-    Each that wants a ground has its lug, whatever is taken: one power lug a stud.
+    Each that wants a ground has its lug, whatever is taken, and none that another has: one power lug a stud.
     """
     lugs = [lug.name for lug in _items(job, LUG)]
     used = {_at(run, field) for run in job.runs for field in (FROM.name, TO.name)}
-    free = [lug for lug in lugs if same_name(lug) not in used] or lugs[:1] or [BODY]
+    free = [lug for lug in lugs if same_name(lug) not in used]
     waiting = [one.name for item in (AMPLIFIER, *PROCESSORS, SECOND) for one in _items(job, item)
                if not any(_goes_to_ground(run, job) for run in _begins(job, one.name))]  # fmt: skip
     ends: dict[str, str] = {}
     for one in sorted(waiting, key=lambda waits: _lug_of(waits, free) is None):
         left = [lug for lug in free if lug not in ends.values()]
-        ends[one] = _lug_of(one, left) or (left or free)[0]
-    return ends.get(name, free[0])
+        ends[one] = _lug_of(one, left) or (*left, BODY)[0]
+    return ends.get(name, BODY)
 
 
 def _lug_of(name: str, lugs: list[str]) -> str | None:
