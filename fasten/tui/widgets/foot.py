@@ -27,9 +27,13 @@ class FootLine(Static):
     def __init__(self) -> None:
         super().__init__(id="foot", markup=False)
         self._foot: Foot | None = None
+        self._asked: tuple[int, str, tuple[Action, ...], bool] | None = None
 
     def tell(self, width: int, place: str, offered: Sequence[Action], *, typing: bool) -> None:
         """Show the pages and what is offered here; where it is another it stands at once."""
+        was, self._asked = self._asked, (width, place, tuple(offered), typing)
+        if self._asked == was:
+            return
         home = f"go('{HOME.get(place, place)}')"
         pages = [Word(page.label, page.key, page.name, page.name == home) for page in PLACES]
         own = "" if place in HOME else place  # one that no page stands for is filled where it can be pressed
