@@ -6,7 +6,7 @@ from fasten.errors import FastenError
 from fasten.model import Power
 from fasten.text.figures import figure
 from fasten.wiring.fields import CARRIES, FROM, LIMIT, TO
-from fasten.wiring.fuse import is_battery, is_grounded
+from fasten.wiring.fuse import is_battery, is_grounded, is_minus
 from fasten.wiring.read import unknown_end
 from fasten.wiring.words import (
     Branches,
@@ -20,6 +20,7 @@ from fasten.wiring.words import (
     Run,
     RunWhere,
     Series,
+    Unsized,
 )
 
 _DUST_V = 1e-9
@@ -38,6 +39,7 @@ def resolve(question: Question, tables: Tables, names: tuple[str, ...] = ()) -> 
         if isinstance(question.carries, Loudspeaker) and (is_battery(end) or is_grounded(end)):
             what = "a loudspeaker lead goes to no battery and no body"
             raise FastenError(what, where=where, fix="write the amplifier's end, such as set screw")
+    _check_light(question)
     _check_shorts(question)
     _check_system(question)
     supply_v, supply_source = rule_figure(tables, _SUPPLY[question.system_v])
@@ -60,6 +62,15 @@ def resolve(question: Question, tables: Tables, names: tuple[str, ...] = ()) -> 
         place_assumed=question.where is None and (is_battery(question.from_) or is_battery(question.to)),
         from_sources=tuple(dict.fromkeys(filter(None, sources))),
     )  # fmt: skip
+
+
+def _check_light(question: Question) -> None:
+    """Raises FastenError where a lead for next to no current begins at a battery: no fuse would protect it."""
+    load, ends = question.carries, ((FROM.name, question.from_), (TO.name, question.to))
+    at = next((where for where, end in ends if is_battery(end) or is_minus(end)), None)
+    if isinstance(load, Unsized) and at is not None:
+        what = f"cable at a battery wants a fuse, and {load.value} says no current for one"
+        raise FastenError(what, where=at, fix="write what it carries, such as 5 A, or where the lead begins: connector")
 
 
 def _series(question: Question) -> Series:

@@ -142,4 +142,4 @@ def test_where_the_place_is_said_or_there_is_no_battery_nothing_is_assumed() -> 
     assert "in the cabin" not in answer_of(replace(FAR, said=(*FAR.said, ("where", "cabin"))))[1]
     assert "in the cabin" not in answer_of(replace(FAR, sections=("floor",)), UNDERFLOOR)[1]
     assert "in the cabin" not in answer_of(cable("far", "stud M6", "20 A"))[1]
-    assert "in the cabin" not in answer_of(cable("far", "battery stud M8", "remote"))[1]
+    assert "in the cabin" not in answer_of(cable("far", "connector", "remote"))[1]

@@ -125,7 +125,7 @@ def test_own_fuses_are_open_until_they_are_said_or_accepted_whatever_the_cable()
         ({"cable": "8 AWG"}, False),  # too small, whatever it is made for
         ({"cable": "4 AWG", "insulation": "75 C"}, False),
         ({}, False),  # it is bought as the list says
-        ({"carries": "remote", "cable": "18 AWG", "ground": ""}, False),
+        ({"carries": "remote", "from": "connector", "cable": "18 AWG", "ground": ""}, False),
     ],
 )
 def test_what_is_printed_on_a_cable_is_open_where_it_decides(said: dict[str, str], open_: bool) -> None:

@@ -112,8 +112,8 @@ def test_a_loudspeaker_lead_keeps_to_a_twentieth_of_the_impedance() -> None:
 
 
 def test_what_carries_nothing_is_no_thinner_than_can_be_made_up() -> None:
-    assert sizing(carries="remote").size.name == "18 AWG"
-    assert sizing(carries="signal", series="mm2").size.name == "0.75 mm²"
+    assert sizing(carries="remote", from_="connector").size.name == "18 AWG"
+    assert sizing(carries="signal", from_="plug", series="mm2").size.name == "0.75 mm²"
 
 
 # -- the cable that is chosen ------------------------------------------------------------------------------------------
@@ -222,6 +222,8 @@ def test_no_size_is_said_with_its_figures() -> None:
         ({"carries": "1000 W class D 24 V"}, "carries"),
         ({"carries": "heater"}, "carries"),
         ({"carries": "loudspeaker 100 W 4 ohm"}, "from"),  # it would lie on the battery
+        *(({"carries": light}, "from") for light in ("remote", "signal", "data")),  # no fuse would protect it
+        ({"carries": "signal", "from": "connector", "to": "battery post -"}, "to"),
         ({"from": "orange cable"}, "from"),
         ({"from": "left amplifier"}, "from"),
         ({"to": "stud M7"}, "to"),
