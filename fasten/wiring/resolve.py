@@ -41,6 +41,7 @@ def resolve(question: Question, tables: Tables, names: tuple[str, ...] = ()) -> 
             raise FastenError(what, where=where, fix="write the amplifier's end, such as set screw")
     _check_light(question)
     _check_shorts(question)
+    _check_ground(question)
     _check_system(question)
     supply_v, supply_source = rule_figure(tables, _SUPPLY[question.system_v])
     straight, straight_source = rule_figure(tables, WiringRules.STRAIGHT_MORE)
@@ -83,6 +84,15 @@ def _check_shorts(question: Question) -> None:
         what = "a cable from the plus of a battery to its minus or the body is a short circuit"
         fix = "write battery post -, or battery stud M8 -, for the minus; body alone for the ground of a load"
         raise FastenError(what, where=FROM.name if _is_plus(question.from_) else TO.name, fix=fix)
+
+
+def _check_ground(question: Question) -> None:
+    """Raises FastenError where a ground lead is said beside a run that is one itself."""
+    where = next((one for one, end in ((FROM.name, question.from_), (TO.name, question.to)) if is_grounded(end)), None)
+    if question.ground_mm and where is not None:
+        what = "a run at the minus or the body is a ground lead itself and has none beside it"
+        fix = "take ground out, or feed the load from the plus: battery post +, or battery stud M8"
+        raise FastenError(what, where=where, fix=fix)
 
 
 def _is_plus(end: End) -> bool:

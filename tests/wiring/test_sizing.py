@@ -7,6 +7,8 @@ import pytest
 from fasten.errors import FastenError
 from fasten.mechanics.wiring import amplifier_current_a, drop_v, warm_mohm_per_m
 from fasten.model import Status
+from fasten.wiring.fuse import is_ground
+from fasten.wiring.pieces import colour_of
 
 from .asked import asked, no_size, sizing
 
@@ -177,6 +179,13 @@ def test_ten_per_cent_is_the_stop_whatever_the_limit(limit: str) -> None:
     assert drop.allowable == pytest.approx(1.38)
 
 
+def test_a_load_is_never_fed_from_a_minus() -> None:
+    """A run from there is the ground lead of what it ends at, and black."""
+    lead = asked(from_="battery post -", to="set screw", ground="")
+    assert is_ground(lead)
+    assert colour_of(lead) == "black"
+
+
 # -- where it lies -----------------------------------------------------------------------------------------------------
 
 
@@ -224,6 +233,8 @@ def test_no_size_is_said_with_its_figures() -> None:
         ({"carries": "loudspeaker 100 W 4 ohm"}, "from"),  # it would lie on the battery
         *(({"carries": light}, "from") for light in ("remote", "signal", "data")),  # no fuse would protect it
         ({"carries": "signal", "from": "connector", "to": "battery post -"}, "to"),
+        *(({"from": minus}, "from") for minus in ("battery post -", "battery stud M8 -", "body", "body M8")),
+        ({"from": "stud M6", "to": "body"}, "to"),
         ({"from": "orange cable"}, "from"),
         ({"from": "left amplifier"}, "from"),
         ({"to": "stud M7"}, "to"),
