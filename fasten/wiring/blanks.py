@@ -14,6 +14,7 @@ from fasten.text.shown import shown
 from fasten.wiring.conditions import BARE, Done
 from fasten.wiring.covers import outside_of
 from fasten.wiring.ends import NONE, EndFit, Turn
+from fasten.wiring.fuse import smaller_of
 from fasten.wiring.parts import part_words, pieces_of
 from fasten.wiring.passing import leads
 from fasten.wiring.pieces import Piece
@@ -197,6 +198,11 @@ def _fuse(done: Done) -> str:
     return NOTHING if done.sizing.fuse is None else figure(done.sizing.fuse.rating_a)
 
 
+def _smaller(done: Done) -> str:
+    smaller_a = None if done.sizing.fuse is None else smaller_of(done.sizing.fuse, done.tables)
+    return "" if smaller_a is None else figure(smaller_a)
+
+
 def _within(done: Done) -> str:
     return NOTHING if done.sizing.fuse is None else figure(done.sizing.fuse.within_mm)
 
@@ -235,7 +241,7 @@ BLANKS: Mapping[str, Fills] = {
     "pieces": _pieces, "middle marker": _middle, "strips": _strips, "shrinks": _shrinks, "before crimp": _before_crimp,
     "crimps": _crimps, "bares": _bares, "pull": _pull, "turns": _turns, "bend": _bend, "ends": _ends,
     "fuse": _fuse, "within": _within, "drop": _drop, "enough": _enough, "loop": _loop,
-    "size": lambda done: done.sizing.size.name, "weight": _weight,
+    "smaller": _smaller, "size": lambda done: done.sizing.size.name, "weight": _weight,
     "holes": lambda done: " and ".join(one.name for one in done.through), "led by": _led_by, "late ends": _late,
     "plus mv": lambda done: _along(done, done.sizing.run.length_mm),
     "ground mv": lambda done: _along(done, done.sizing.run.ground_mm),

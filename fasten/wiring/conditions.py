@@ -7,7 +7,7 @@ from fasten.catalog.wiring_rules import WiringRules, rule_figure
 from fasten.model import Status
 from fasten.record import record
 from fasten.wiring.ends import NONE, Bare, EndFit
-from fasten.wiring.fuse import is_battery, is_ground, is_grounded, is_minus
+from fasten.wiring.fuse import is_battery, is_ground, is_grounded, is_minus, smaller_of
 from fasten.wiring.passing import Passage, late
 from fasten.wiring.pieces import Made
 from fasten.wiring.sizing import Sizing
@@ -69,6 +69,9 @@ CONDITIONS: Mapping[str, Holds] = {
     "place assumed":  lambda d: d.sizing.conductor is not None and d.sizing.run.place_assumed,
     # the fuse and the ground
     "fuse":           lambda d: d.sizing.fuse is not None,
+    "large fuse":     lambda d: (
+        d.sizing.fuse is not None and d.sizing.run.holder is None and smaller_of(d.sizing.fuse, d.tables) is not None
+    ),
     "two batteries":  lambda d: d.sizing.fuse is not None and d.sizing.fuse.count > 1,
     "at battery":     lambda d: is_battery(d.sizing.run.from_) or is_battery(d.sizing.run.to),
     "battery minus":  lambda d: any(map(is_minus, _ends(d))),

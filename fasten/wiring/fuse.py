@@ -52,6 +52,16 @@ def fuse_check(fuse: Fuse, tables: Tables, ampacity_from: tuple[str, ...]) -> Ch
     )  # fmt: skip
 
 
+def smaller_of(fuse: Fuse, tables: Tables) -> float | None:
+    """The smallest rating in the window of a fuse, where the holder of that takes other cable; None where it has it."""
+    ratings = [
+        rating for row in tables.rows(FUSE_FAMILIES) if row.cable_least_mm2 is not None
+        for rating in row.ratings_a if fuse.least_a - _DUST <= rating <= row.up_to_a
+    ]  # fmt: skip
+    least_a = min(ratings, default=fuse.rating_a)
+    return float(least_a) if least_a < fuse.rating_a else None
+
+
 def least_rating(floor_a: float, area_mm2: float, holder: str | None, tables: Tables) -> float | None:
     """The smallest rating that a fuse may have, whatever the cable carries; None where none is so high."""
     ratings = [
