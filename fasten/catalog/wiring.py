@@ -116,12 +116,12 @@ class FuseFamily(Row):
     """A kind of fuse: its series of ratings, the cable it is proposed for, and what its holder's ends take.
 
     Without a least and most cable it is taken only where it is asked for. `ends` is a stud, a set screw, or a splice
-    onto the leads of the holder; `up_to_a` is the highest rating that is proposed.
+    onto the leads of the holder, which have that area as a rule; `up_to_a` is the highest rating that is proposed.
     """
 
     key = ("family",)
     words = {"ends": ("stud", "set screw", "splice")}
-    rising = (("cable_least_mm2", "cable_most_mm2"),)
+    rising = (("cable_least_mm2", "cable_most_mm2"), ("lead_least_mm2", "lead_most_mm2"))
     family: str
     title: str
     standard: str
@@ -130,6 +130,8 @@ class FuseFamily(Row):
     up_to_a: float
     ends: str
     stud: str | None
+    lead_least_mm2: float | None
+    lead_most_mm2: float | None
     ratings_a: tuple[float, ...]
 
 

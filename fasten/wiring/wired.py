@@ -1,6 +1,7 @@
 """A run answered: its sizes, and every line of proof with where its figures come from."""
 
 from fasten.catalog.tables import Tables
+from fasten.catalog.wiring_rules import WiringRules, rule_figure
 from fasten.model import Check, Input, SourceNote, Status
 from fasten.model.check import needed, worst
 from fasten.proof.checks import at_most, waits
@@ -9,6 +10,8 @@ from fasten.text.figures import figure
 from fasten.wiring.accepted import BY_YOU, Confirm, confirms_of, made_with, taken
 from fasten.wiring.conditions import Done
 from fasten.wiring.counted import counted, stacked, unmounted
+from fasten.wiring.crimps import coloured
+from fasten.wiring.fuse import Fuse
 from fasten.wiring.pieces import in_block, made
 from fasten.wiring.sizing import NoSize, Sizing, sized
 from fasten.wiring.words import Run, RunWhere
@@ -114,11 +117,26 @@ def _seen(done: Done) -> tuple[Check, ...]:
     if fuse is not None and in_block(done.sizing.run):
         needs = f"needs the block: see that it takes a fuse of {figure(fuse.rating_a)} A for this branch"
         return (waits("block", "Fuses of the block", "", None, needs, (), "", ()),)
+    if fuse is not None and fuse.family.lead_least_mm2 is not None:
+        return (_leads(fuse, done),)
     if fuse is None or done.tables.source(fuse.from_[0]).basis != FROM_MEMORY:
         return ()
     takes = f"takes {done.sizing.size.name} and a fuse of {figure(fuse.rating_a)} A"
     needs = f"needs the holder of the {fuse.family.title}: see that it {takes}"
     return (waits("holder", "Holder ends", "", None, needs, (), "", fuse.from_[:1]),)
+
+
+def _leads(fuse: Fuse, done: Done) -> Check:
+    """Whether the splice that takes the cable takes the leads of the holder as well."""
+    family, size = fuse.family, done.sizing.size
+    lug_from, _ = rule_figure(done.tables, WiringRules.LUG_FROM)
+    row = coloured(size, done.tables)
+    splice = f"a {row.colour} splice takes up to {figure(row.most_mm2)} mm²"
+    if size.area_mm2 >= lug_from:
+        splice = f"a butt connector for {size.name} takes no thinner one"
+    least, most = figure(family.lead_least_mm2 or 0.0), figure(family.lead_most_mm2 or 0.0)
+    needs = f"needs the leads of its holder: {least} to {most} mm² are usual, and {splice}; else take a stepped splice"
+    return waits("holder", "Holder ends", "mm²", None, needs, (), "", fuse.from_[:1])
 
 
 def notes(checks: tuple[Check, ...], tables: Tables) -> tuple[SourceNote, ...]:

@@ -1,5 +1,6 @@
 """The kinds of fuse: which is taken for which cable, and what the leads of its holder must take."""
 
+from fasten.model import Status
 from fasten.wiring.plan import plan_of
 
 from .test_ends import answer
@@ -23,3 +24,13 @@ def test_a_fuse_that_is_for_the_cable_alone_says_so() -> None:
 def test_a_fuse_by_the_current_says_nothing_of_another() -> None:
     assert "for the cable alone" not in cautions()
     assert "for the cable alone" not in cautions(carries="5 A", length="1 m", cable="2 AWG", holder="SF51")
+
+
+def test_the_leads_of_a_blade_holder_are_seen_against_the_splice() -> None:
+    """As sold 2.5 to 6 mm²; a red splice takes 1, a blue one 2.5, a yellow one 6 mm², and no thinner lead."""
+    for amps, cable, takes in ((5, "18 AWG", "1 mm²"), (10, "14 AWG", "2.5 mm²"), (20, "10 AWG", "6 mm²")):
+        found = answer(carries=f"{amps} A", length="0.5 m", cable=cable, insulation="105 C", to="stud M6")
+        line = next(check for check in found.checks if check.id == "holder")
+        assert line.status is Status.NOT_CHECKED
+        assert "2.5 to 6 mm²" in (line.needs or "")
+        assert f"up to {takes}" in (line.needs or "")
