@@ -1,4 +1,4 @@
-"""All entries of a job with what they get: its mount points, its runs of cable, and their sections and holes.
+"""All entries of a job with what they get, in order of work: mount points, holes and sections, and runs of cable.
 
 Runs are sized first; then mount points take cable and current from the run that ends there, and the ends of runs the
 torque from the answers of these.
@@ -62,7 +62,8 @@ def with_run_entries(job: Job, found: tuple[Choice, ...], tables: Tables) -> tup
 
 def _joined(job: Job, mounts: tuple[Choice, ...], runs: tuple[RunChoice, ...], tables: Tables) -> tuple[Entry, ...]:
     ways = way_choices(job, runs, tables)
-    return (*with_clamps_of_sections(mounts, ways, job), *with_torques(with_holes(runs, ways), mounts), *ways)
+    first = sorted(ways, key=lambda way: not way.is_hole)  # a hole is drilled before cable lies anywhere
+    return (*with_clamps_of_sections(mounts, ways, job), *first, *with_torques(with_holes(runs, ways), mounts))
 
 
 def runs_with_torques(

@@ -11,7 +11,7 @@ from fasten.job.entry import Entry
 from fasten.job.store.job_toml import same_name
 from fasten.job.ticked import StepState, with_tick, without_tick
 from fasten.job.wiring.ways import left_out_at
-from fasten.job.words import CableRun, Job, Mount
+from fasten.job.words import CableRun, Job, Mount, Recorded
 from fasten.job.work import of_job, states_of
 from fasten.model import Phase, Task
 from fasten.record import record
@@ -58,11 +58,10 @@ def _read(text: str, *, is_made: bool) -> _Asked:
 
 
 def _of_entry(job: Job, found: Sequence[Entry], name: str, asked: _Asked, said: list[str], tables: Tables) -> Job:
-    """The job with the ticks of a mount point or run changed."""
+    """The job with the ticks of a mount point, or of a run, section or hole, changed."""
     if not name:
         raise FastenError("no mount point is said", where="tick", fix="write the name of one after the job")
-    run = next((one for one in job.runs if same_name(one.name) == same_name(name)), None)
-    kept: Mount | CableRun = find_mount(job, name) if run is None else run
+    kept = _named(job, name) or find_mount(job, name)
     entry = next((one for one in found if one.name == kept.name), None)
     if entry is None:
         raise left_out_at(kept.name)
@@ -71,7 +70,24 @@ def _of_entry(job: Job, found: Sequence[Entry], name: str, asked: _Asked, said: 
     ticked = _changed(kept.ticked, states_of(kept.ticked, entry.plan, entry.built, tables), asked, said)
     if isinstance(kept, Mount):
         return with_mount(job, replace(kept, ticked=ticked), instead_of=kept.name)
-    return replace(job, runs=tuple(replace(one, ticked=ticked) if one is kept else one for one in job.runs))
+    return with_cable_ticked(job, kept, ticked)
+
+
+def with_cable_ticked(job: Job, kept: CableRun | Recorded, ticked: tuple[str, ...]) -> Job:
+    """The job whose run, section or hole has these ticks."""
+    if isinstance(kept, CableRun):
+        return replace(job, runs=tuple(replace(one, ticked=ticked) if one is kept else one for one in job.runs))
+    sections, holes = (
+        tuple(replace(one, ticked=ticked) if one is kept else one for one in ways) for ways in (job.sections, job.holes)
+    )
+    return replace(job, sections=sections, holes=holes)
+
+
+def _named(job: Job, name: str) -> CableRun | Recorded | None:
+    """The run, section or hole of a name; a mount point of the same name goes before a section or hole."""
+    ways = () if same_name(name) in map(same_name, job.named) else (*job.sections, *job.holes)
+    cable: tuple[CableRun | Recorded, ...] = (*job.runs, *ways)
+    return next((one for one in cable if same_name(one.name) == same_name(name)), None)
 
 
 def _changed(ticked: tuple[str, ...], states: Sequence[StepState], asked: _Asked, said: list[str]) -> tuple[str, ...]:

@@ -193,7 +193,7 @@ class Recorded:
     """A section or hole of a job by its name, or a cable by its size, and what was said of it.
 
     `preset` are the entries of a section that an install says. `accepted` are the ids of what the user measured or
-    accepted of a section or hole.
+    accepted of a section or hole, `ticked` those of its steps that are done.
     """
 
     name: str
@@ -201,6 +201,7 @@ class Recorded:
     unknown: tuple[Unknown, ...] = ()
     preset: tuple[str, ...] = ()
     accepted: tuple[str, ...] = ()
+    ticked: tuple[str, ...] = ()
 
 
 @record

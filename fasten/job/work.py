@@ -141,8 +141,8 @@ def _entry(entry: Entry, steps: tuple[StepState, ...], tables: Tables) -> WorkEn
 
 
 def states_of(ticked: tuple[str, ...], plan: Plan, built: Visit | None, tables: Tables) -> tuple[StepState, ...]:
-    """The steps of a plan with what is recorded at each entry, before what comes later; and what of them is ticked."""
-    recorded = once(_ordered(EACH, Phase.RECORD, tables), tables)
+    """The steps of a plan with what is recorded there, before what comes later; and what of them is ticked."""
+    recorded = once(_ordered(EACH, Phase.RECORD, tables), tables) if plan.is_recorded else ()
     by_step = {task.step: task for task in (*plan.tasks, *recorded)}
     ordered: tuple[Task, ...] = tuple(by_step[step] for step in in_order(by_step))
     return states(ticked, ordered, built)

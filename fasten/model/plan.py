@@ -192,7 +192,7 @@ class Plan:
     """What an entry of a job results in. `name` is the entry's own, `title` what is fitted there.
 
     `markers` says where each of its wire markers goes; empty where there is no wire. `repaired` are the parts that each
-    repair put there, by its number: they are among the others.
+    repair put there, by its number: they are among the others. Of cable nothing is recorded but what its note says.
     """
 
     name: str
@@ -208,6 +208,7 @@ class Plan:
     label: Label
     markers: tuple[str, ...] = ()
     repaired: tuple[tuple[int, PartNeed], ...] = ()
+    is_recorded: bool = True
 
     @property
     def steps(self) -> tuple[WorkStep, ...]:

@@ -30,5 +30,5 @@ def plan_of_any_name(done: Done) -> Plan:
         cautions=tuple(cautions_of(done, held)), remarks=(),
         label=Label(bit=None, target_nm=None, least_nm=None, by_feel=False, past_driving=False, held_by="",
                     turns=turns_in_brief(done)),
-        markers=markers_of(done),
+        markers=markers_of(done), is_recorded=False,
     )  # fmt: skip

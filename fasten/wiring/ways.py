@@ -5,10 +5,11 @@ cover  = tube | tape | none
 """
 
 from collections.abc import Iterator, Mapping
+from dataclasses import replace
 from enum import Enum
 from math import ceil
 
-from fasten.advice.steps import ids_of, in_order
+from fasten.advice.steps import PLACES, ids_of, in_order
 from fasten.advice.tasks import once
 from fasten.catalog.rules import Rules, rule
 from fasten.catalog.tables import Tables
@@ -26,7 +27,7 @@ from fasten.errors import FastenError
 from fasten.geometry.bits import metric_name
 from fasten.mechanics.routing import clamp_count
 from fasten.mechanics.wiring import tape_mm, tie_count
-from fasten.model import Check, Input, Phase, WorkStep
+from fasten.model import Check, Input, MadeTo, Phase, Task, WorkStep
 from fasten.model.line import LineId, Sort
 from fasten.model.plan import BitNeed, ConsumableNeed, Label, PartNeed, Plan
 from fasten.proof.checks import at_most, waits
@@ -34,7 +35,7 @@ from fasten.record import record
 from fasten.text import units
 from fasten.text.figures import counted, figure, id_size
 from fasten.text.names import choice, folded
-from fasten.text.units import Dimension
+from fasten.text.units import Dimension, number
 from fasten.wiring.bundle import Bundle, bundle_check, bundle_of, has_unknown_plug, plug_mm
 from fasten.wiring.conditions import applies
 from fasten.wiring.end_parts import grommet, lined_clamp, need_of
@@ -69,7 +70,7 @@ class Cover(Enum):
 
 @record
 class _Way:
-    """A section or hole as it is answered: its parts, checks and what its steps say."""
+    """A section or hole as it is answered: its parts, checks and what its steps say; `made_mm` is the hole it makes."""
 
     title: str
     checks: tuple[Check, ...]
@@ -78,6 +79,7 @@ class _Way:
     held: frozenset[str]
     blanks: Mapping[str, str]
     bits: tuple[BitNeed, ...] = ()
+    made_mm: float | None = None
 
 
 def read_length_of(said: Mapping[str, str], name: str, where: str) -> float:
@@ -141,6 +143,7 @@ def hole_plan(
     there_mm = units.read(existing, Dimension.LENGTH, "existing") if existing else None
     row = _grommet(bundle, there_mm, tables)
     said_so = ("existing" if there_mm is not None else "new", "grommet" if row else "",
+               "lead with plugs" if plug_mm(runs) or has_unknown_plug(runs) else "",
                "sleeved" if _is_sleeved(row, bundle, tables) else "")  # fmt: skip
     blanks |= {
         "grommet": "-" if row is None else figure(row.inside_mm),
@@ -149,7 +152,8 @@ def hole_plan(
     hole_mm = there_mm if there_mm is not None or row is None else row.hole_mm
     checks = (*_bundled(bundle, name), _seated(bundle, row, there_mm, tables), *_passes(runs, hole_mm))
     bits = _bits(row) if row is not None and there_mm is None else ()
-    way = _Way(title, checks, _grommets(row), (), frozenset(filter(None, said_so)), blanks, bits)
+    made_mm = row.hole_mm if row is not None and there_mm is None else None
+    way = _Way(title, checks, _grommets(row), (), frozenset(filter(None, said_so)), blanks, bits, made_mm)
     return _plan(name, HOLE, way, tables)
 
 
@@ -220,9 +224,22 @@ def _plan(name: str, of: str, way: _Way, tables: Tables) -> Plan:
     return Plan(
         name=name, title=way.title, checks=way.checks, parts=way.parts, bits=way.bits, tools=(),
         consumables=way.consumables,
-        tasks=once(steps, tables), cautions=(), remarks=(),
+        tasks=tuple(_made_to(task, way.made_mm) for task in once(steps, tables)), cautions=(), remarks=(),
         label=Label(bit=None, target_nm=None, least_nm=None, by_feel=False, past_driving=False, held_by=""),
+        is_recorded=False,
     )  # fmt: skip
+
+
+def _made_to(task: Task, hole_mm: float | None) -> Task:
+    """The same with the figure that a hole is opened up to, by which its tick stands."""
+    if hole_mm is None or task.step.phase is not Phase.OPEN_UP:
+        return task
+    return replace(task, label="Open up to", figure=MadeTo(number(hole_mm, 2), _MM))
+
+
+def is_once_laid(phase: Phase) -> bool:
+    """Whether a step of a section or hole comes only once the runs are made that go through it."""
+    return PLACES[phase] >= PLACES[Phase.ROUTE]
 
 
 def _bundled(bundle: Bundle, name: str) -> tuple[Check, ...]:

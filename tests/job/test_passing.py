@@ -3,10 +3,14 @@
 from dataclasses import replace
 
 from fasten.job.entries import entries
+from fasten.job.store.job_toml import job_text, read_job
+from fasten.job.tick_by import with_ticks
 from fasten.job.words import CableRun, Job, Mount, Recorded
+from fasten.job.work import work_sheet
 from fasten.model import Phase
+from fasten.wiring.ways import is_once_laid
 
-from .test_runs import TABLES
+from .test_runs import JOB, TABLES
 
 HOLE = Recorded("bulkhead", (("through", "steel 0.9 mm"),))
 RUN = CableRun("main", (("carries", "80 A"), ("from", "battery stud M8"), ("to", "set screw"), ("length", "5 m")),
@@ -61,3 +65,47 @@ def test_a_lug_that_passes_the_grommet_is_made_before() -> None:
 
 def test_a_boot_is_passed_by_no_lug_that_is_known() -> None:
     assert len(steps(link(), Recorded("bulkhead", (("through", "door"),)))[Phase.PASS]) == 2
+
+
+# -- the order of work, and ticks of holes and sections ---------------------------------------------------------------
+
+SILL = Recorded("sill", (("where", "channel"), ("length", "2 m")))
+WHOLE = Job("", "", "", (SPARE,), sections=(SILL,), holes=(HOLE,), runs=(replace(RUN, sections=("sill",)),))
+
+
+def test_a_hole_is_drilled_and_its_grommet_seated_before_any_cable_comes() -> None:
+    sheet = work_sheet(WHOLE, entries(WHOLE, TABLES), None, TABLES)
+    assert [entry.name for entry in sheet.entries] == ["spare", "bulkhead", "sill", "main"]
+    phases = [[state.step.phase for state in entry.steps] for entry in sheet.entries[1:3]]
+    before = [[phase for phase in of if not is_once_laid(phase)] for of in phases]
+    assert before == [[Phase.LOOK, Phase.OPEN_UP, Phase.DEBURR, Phase.PROTECT], [Phase.LOOK]]
+    assert [of[: len(first)] for of, first in zip(phases, before, strict=True)] == before
+    leads = tuple(CableRun(name, (("carries", "signal"), ("from", "plug 14 mm"), ("to", "plug 14 mm"),
+                                  ("length", "4 m")), holes=("bulkhead",)) for name in ("one", "two"))  # fmt: skip
+    plugged = replace(WHOLE, runs=leads)
+    hole = next(one for one in entries(plugged, TABLES) if one.name == "bulkhead").plan
+    assert hole is not None
+    seated = next(task.step for task in hole.tasks if "slit a grommet" in task.step.text)
+    assert is_once_laid(seated.phase), "a plug passes the hole and no grommet"
+
+
+def test_a_hole_and_a_section_are_ticked_and_saved_with_the_figure() -> None:
+    found = entries(WHOLE, TABLES)
+    ticked, said = with_ticks(WHOLE, found, "bulkhead", ("1", "2"), (), TABLES)
+    assert said == ("looked behind", "opened up")
+    assert ticked.holes[0].ticked == ("step:hole/look/1", "step:hole/open_up/2 = 16 mm")
+    ticked, _ = with_ticks(ticked, found, "sill", ("1",), (), TABLES)
+    kept = read_job(job_text(ticked).encode(), "job.toml", TABLES)[0]
+    assert (kept.holes[0].ticked, kept.sections[0].ticked) == (ticked.holes[0].ticked, ("step:section/look/3",))
+    thicker = replace(kept, cables=(Recorded("4 AWG", (("outside", "13 mm"),)),))
+    way = next(one for one in work_sheet(thicker, entries(thicker, TABLES), None, TABLES).entries
+               if one.name == "bulkhead")  # fmt: skip
+    opened = next(state for state in way.steps if state.step.phase is Phase.OPEN_UP)
+    assert (opened.is_done, opened.differing) == (False, ("made 16 mm, wants 18 mm",))
+
+
+def test_nothing_is_asked_to_be_recorded_at_cable_that_nothing_records() -> None:
+    whole = replace(WHOLE, mounts=JOB.mounts[:1])
+    sheet = work_sheet(whole, entries(whole, TABLES), None, TABLES)
+    recorded = [entry.name for entry in sheet.entries if any(one.step.phase is Phase.RECORD for one in entry.steps)]
+    assert recorded == ["mono"]

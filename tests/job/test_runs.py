@@ -320,7 +320,9 @@ def test_three_loaded_cables_in_one_section_warm_one_another() -> None:
 
 def test_sections_and_holes_join_the_list_and_name_their_clamps() -> None:
     both = entries(THROUGH, TABLES)
-    assert [entry.name for entry in both][-2:] == ["bonnet", "bulkhead"]
+    at = len(THROUGH.mounts)
+    assert [entry.name for entry in both][at : at + 2] == ["bulkhead", "bonnet"], "holes are drilled before cable lies"
+    assert [entry.name for entry in both][at + 2 :] == [run.name for run in THROUGH.runs]
     listed = hardware(THROUGH, both, None, TABLES)
     assert {"lined_clamp", "grommet"} <= {line.id.key for line in listed.parts}
     open_ = {one.mount: one.needs for one in ready(listed, both).unproven}

@@ -185,22 +185,23 @@ _RUN: dict[str, Any] = {
 RunEntry = create_model("RunEntry", __base__=_RunEntry, **_RUN)
 
 
-class SectionEntry(_Entry):
+class _WayEntry(_Entry):
     name: Name
+    accepted: Listed[Key] = []
+    ticked: Listed[Key] = []
+    note: Note = ""
+
+
+class SectionEntry(_WayEntry):
     where: Line = ""
     length: Line = ""
     cover: Line = ""
-    accepted: Listed[Key] = []
     preset: Listed[Name] = []
-    note: Note = ""
 
 
-class HoleEntry(_Entry):
-    name: Name
+class HoleEntry(_WayEntry):
     through: Line = ""
     existing: Line = ""
-    accepted: Listed[Key] = []
-    note: Note = ""
 
 
 class CoverEntry(_Entry):

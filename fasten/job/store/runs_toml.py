@@ -37,7 +37,7 @@ def recorded_data(job: Job) -> dict[str, list[dict[str, Any]]]:
 
 
 def _recorded_data(entry: Recorded, key: str) -> dict[str, Any]:
-    lists = {"accepted": list(entry.accepted), "preset": list(entry.preset)}
+    lists = {"accepted": list(entry.accepted), "preset": list(entry.preset), "ticked": list(entry.ticked)}
     return {key: entry.name.strip(), **_stripped(entry.said), **{name: ids for name, ids in lists.items() if ids}}
 
 
@@ -65,7 +65,7 @@ def read_runs(data: Mapping[str, Any]) -> dict[str, Any]:
 def unknown_in(data: Mapping[str, Any], table: str, number: int) -> tuple[Any, ...]:
     """What is not known of an entry of a table of a file."""
     entries = data.get(table, ())
-    lists = {"section": ("accepted", "preset"), "hole": ("accepted",)}.get(table, ())
+    lists = {"section": ("accepted", "preset", "ticked"), "hole": ("accepted", "ticked")}.get(table, ())
     known = RUN_KEYS if table == RUN else (RECORDED[table][0], *RECORDED[table][1], *lists)
     return unknown_of(entries[number], known, "", f"{table}.")
 
@@ -113,8 +113,8 @@ def _recorded(data: Mapping[str, Any], table: str) -> tuple[Recorded, ...]:
 
 def _entry(entry: Mapping[str, Any], key: str, names: tuple[str, ...]) -> Recorded:
     said = tuple((name, entry[name]) for name in names if entry.get(name))
-    preset, accepted = (tuple(entry.get(name, ())) for name in ("preset", "accepted"))
-    return Recorded(entry[key], said, preset=preset, accepted=accepted)
+    preset, accepted, ticked = (tuple(entry.get(name, ())) for name in ("preset", "accepted", "ticked"))
+    return Recorded(entry[key], said, preset=preset, accepted=accepted, ticked=ticked)
 
 
 def read_run(entry: Mapping[str, Any]) -> CableRun:

@@ -41,7 +41,6 @@ class WayChoice:
     plan: Plan | None
     reason: str = ""
     built: Visit | None = None
-    ticked: tuple[str, ...] = ()
     confirms: tuple[Confirm, ...] = ()
     is_hole: bool = False
     runs: tuple[str, ...] = ()
@@ -51,6 +50,11 @@ class WayChoice:
     def name(self) -> str:
         """The name of the section or hole."""
         return self.way.name
+
+    @property
+    def ticked(self) -> tuple[str, ...]:
+        """The steps that are done."""
+        return self.way.ticked
 
     @property
     def note(self) -> str:

@@ -30,6 +30,7 @@ from fasten.text.rounding import rounded_down, rounded_up
 from fasten.wiring.conditions import is_ready_made
 from fasten.wiring.parts import CABLE
 from fasten.wiring.pieces import end_text
+from fasten.wiring.ways import is_once_laid
 from fasten.wiring.wired import Wired
 
 _ROW = (
@@ -40,7 +41,7 @@ _RUN = (
     ("Bag", 5), ("Run", 14), ("From, to", 17), ("Cut", 11), ("Hardware", 29), ("mV", 5.5), ("at A", 4.5), ("cut", 3.3),
     ("crimp", 4), ("laid", 3.3), ("tight", 3.4),
 )  # fmt: skip
-_WAY = (("Bag", 5.5), ("Section or hole", 16), ("Runs", 34), ("What", 40.5), ("done", 4))
+_WAY = (("Bag", 5.5), ("Hole or section", 16), ("Runs", 33), ("What", 37.1), ("made", 4.2), ("closed", 4.2))
 _GAUGED = (
     ("Bag", 4.5), ("Mount", 15), ("Gets", 21), ("Try", 23), ("Where it does not", 22), ("goes", 4.5), ("read, mm", 10),
 )  # fmt: skip
@@ -142,9 +143,9 @@ def _cable(sheet: WorkSheet, title: str, letters: dict[str, str]) -> str:
     ways = [_way(entry, source, letters[entry.name]) for entry, source in found if isinstance(source, WayChoice)]
     if not runs and not ways:
         return ""
-    cable = table(_RUN, runs, "runs") if runs else ""
-    through = f"<h2>Sections and holes</h2>{table(_WAY, ways, 'runs')}" if ways else ""
-    return f"<section>{_head(sheet, title, CABLE)}{cable}{through}</section>"
+    through = f"<h2>Holes and sections: first made, closed once the runs are in</h2>{table(_WAY, ways, 'runs')}"
+    cable = f"<h2>Runs</h2>{table(_RUN, runs, 'runs')}"
+    return f"<section>{_head(sheet, title, CABLE)}{through if ways else ''}{cable if runs else ''}</section>"
 
 
 def _run(entry: WorkEntry, source: RunChoice, letter: str) -> str:
@@ -175,13 +176,16 @@ def _pieces(answer: Wired) -> str:
 def _way(entry: WorkEntry, source: WayChoice, letter: str) -> str:
     lead = f'<td class="bag">{letter}</td><th scope="row">{text(entry.name)}</th>'
     if entry.plan is None:
-        return f'{lead}<td colspan="3"><b>Nothing fits.</b> {text(_cut(entry.reason))}</td>'
+        return f'{lead}<td colspan="4"><b>Nothing fits.</b> {text(_cut(entry.reason))}</td>'
     plan = entry.plan
     bits = "".join(f"; bit <b>{text(bit.name)}</b>" for bit in plan.bits)
     label = "" if not entry.bag else f"; {_hardware(entry.bag, plan.label)}"
-    is_done = bool(entry.steps) and all(state.is_done for state in entry.steps)
+    closing = [is_once_laid(state.step.phase) for state in entry.steps]
+    done = (all(one.is_done for one, last in zip(entry.steps, closing, strict=True) if last is part)
+            for part in (False, True))  # fmt: skip
+    boxes = "".join(f'<td class="tick">{box(done=part)}</td>' for part in done)
     what = f"{text(plan.title)}{bits}{label}"
-    cells = f'<td>{text(", ".join(source.runs))}</td><td>{what}</td><td class="tick">{box(done=is_done)}</td>'
+    cells = f"<td>{text(', '.join(source.runs))}</td><td>{what}</td>{boxes}"
     return f"{lead}{cells}{_standing(plan, len(_WAY))}"
 
 

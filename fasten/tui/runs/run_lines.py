@@ -16,7 +16,6 @@ from fasten.job.wiring.settle import ToSettle, to_settle
 from fasten.job.wiring.ways import WayChoice, way_choices, ways_of, with_holes
 from fasten.job.words import Job, Recorded, Shelf
 from fasten.job.work import states_of
-from fasten.model import Phase
 from fasten.model.plan import Plan
 from fasten.record import record
 from fasten.report.answer.proof import proof
@@ -224,8 +223,7 @@ def _steps(states: Sequence[StepState], width: int) -> Iterator[RunLine]:
     for at, state in enumerate(states, 1):
         mark = State(DONE if state.is_done else HERE, "", "good" if state.is_done else "ink", 0)
         lines = row_lines(Row(str(at), safe(state.text), mark, tuple(map(safe, state.differing))), width)
-        is_ticked_here = state.task.step.phase is not Phase.RECORD
-        yield RunLine(Does.STEP if is_ticked_here else Does.NOTHING, state.task.step.id, tuple(lines))
+        yield RunLine(Does.STEP, state.task.step.id, tuple(lines))
 
 
 def _listed(answer: Wired, plan: Plan, width: int) -> Iterator[RunLine]:

@@ -104,8 +104,7 @@ def work_of_run(choice: RunChoice, at: int, runs: int, tables: Tables) -> Work:
     """The work on a run of a job; what is measured of it has its place on the page of runs."""
     if choice.plan is None:
         return Work(at, runs, choice, ())
-    found = states_of(choice.ticked, choice.plan, choice.built, tables)
-    return Work(at, runs, choice, (Group("", tuple(one for one in found if one.step.phase is not Phase.RECORD)),))
+    return Work(at, runs, choice, (Group("", states_of(choice.ticked, choice.plan, choice.built, tables)),))
 
 
 def work_of(job: Job, at: int, shelf: Shelf | None, uses: Iterable[Use], tables: Tables) -> Work:
