@@ -57,7 +57,6 @@ from fasten.wiring.words import (
 )
 
 TUBE = "tube lug"  # the kind of such a lug in its table
-LOUDSPEAKER = "loudspeaker"  # an end that is known by what it is alone
 HOLDERS, DEVICES, MOUNTS, NONE = "holder's figure", "device's figure", "see its mount point", "none"
 OF_MOUNT = "its mount point's answer"  # whose torque a body stud goes by that is a mount point of the job
 
@@ -177,9 +176,7 @@ def _splice(end: SpliceEnd, label: str, whose: str, cable: _Cable, tables: Table
 @_fit.register
 def _device(end: DeviceEnd, label: str, whose: str, cable: _Cable, tables: Tables) -> EndFit:
     """A device whose terminal is not said."""
-    needs = f"needs how {end.name} takes {cable.size.name}: write {end.name}, set screw or {end.name}, stud M8"
-    if end.name == LOUDSPEAKER:
-        needs = f"needs how the loudspeaker takes {cable.size.name}: measure its tabs, or see that it has screws"
+    needs = f"needs {end.to_find(cable.size.name)}"
     check = waits(f"terminal.{end.name}", "Terminal", "", None, needs, (), "", ())
     return EndFit(label, None, None, None, None, None, None, _UNTURNED, (check,))
 

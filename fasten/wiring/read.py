@@ -31,9 +31,9 @@ from fasten.text.figures import figure
 from fasten.text.names import choice, either, folded
 from fasten.text.shown import shown
 from fasten.text.units import Dimension
-from fasten.wiring.ends import LOUDSPEAKER
 from fasten.wiring.sizes import size_of
 from fasten.wiring.words import (
+    LOUDSPEAKER,
     Amps,
     BatteryPost,
     Carries,
@@ -238,7 +238,7 @@ _FIXED_ENDS: dict[str, End] = {
     **{one.value: TerminalEnd(one) for one in (Terminal.CLAMP_PLATE, Terminal.PUSH_IN, Terminal.BARE, Terminal.PLUG)},
     **{one.value: SpliceEnd(one) for one in Splice},
     BODY: StudEnd(None, StudAt.BODY),
-    LOUDSPEAKER: DeviceEnd(LOUDSPEAKER),
+    LOUDSPEAKER: DeviceEnd(LOUDSPEAKER, speaker=True),
 }
 _ENDS: tuple[tuple[str, Makes], ...] = (
     (r"battery stud (?P<stud>\S+)(?: (?P<pole>[+-]))?", _battery_stud),

@@ -12,10 +12,10 @@ from fasten.text.figures import figure, with_unit
 from fasten.text.given import given_text
 from fasten.text.names import folded
 from fasten.text.units import number
-from fasten.wiring.ends import LOUDSPEAKER
 from fasten.wiring.fields import BODY_PATH, CARRIES, FROM, HOLDER, INSULATION, TO, RunField
 from fasten.wiring.read import BODY
 from fasten.wiring.words import (
+    LOUDSPEAKER,
     Amps,
     BatteryPost,
     Branches,

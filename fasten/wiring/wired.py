@@ -41,8 +41,9 @@ class Wired:
 
     @property
     def to_measure(self) -> tuple[str, ...]:
-        """What is still to be measured or confirmed, by its short names."""
-        return tuple(dict.fromkeys(one.title for one in self.checks if one.status is Status.NOT_CHECKED))
+        """What is still to be measured or confirmed, by short names: one for each of its needs."""
+        titles = {need: check.title for check in reversed(self.checks) for need in needed((check,))}
+        return tuple(titles[need] for need in self.needs)
 
     @property
     def needs(self) -> tuple[str, ...]:

@@ -120,15 +120,28 @@ class NamedEnd:
     terminal: "End | None" = None
 
 
+LOUDSPEAKER = "loudspeaker"  # an end that is known by what it is alone
+
+
 @record
 class DeviceEnd:
     """An end at an item whose terminal is not said: a ring or a set screw is never chosen for it.
 
-    `battery` where the item is one: it is a source.
+    `battery` where the item is one: it is a source. `speaker` where it is a loudspeaker, which has tabs or screws.
     """
 
     name: str
     battery: bool = False
+    speaker: bool = False
+
+    def to_find(self, size: str) -> str:
+        """What is to be found out of how it takes a cable of this size, and how that is said."""
+        if self.name == LOUDSPEAKER:
+            return f"how the loudspeaker takes {size}: measure its tabs, or see that it has screws"
+        looked = "measure its tabs, or see that it has screws; " if self.speaker else ""
+        ways = ("tab 6.3x0.8", "set screw") if self.speaker else ("set screw", "stud M8")
+        said = " or ".join(f"{self.name}, {way}" for way in ways)
+        return f"how {self.name} takes {size}: {looked}write {said}"
 
 
 End = BatteryPost | StudEnd | TerminalEnd | SpliceEnd | NamedEnd | DeviceEnd

@@ -7,6 +7,7 @@ from built.asked_runs import FEED, RUNS
 
 from fasten.catalog.tables import builtin
 from fasten.model import Status
+from fasten.report.wire.as_text import open_titles
 from fasten.text.figures import figure
 from fasten.text.rounding import rounded_down, rounded_up
 from fasten.wiring.fields import read_run
@@ -43,7 +44,7 @@ def cells(found: Wired) -> tuple[str, str, str, str]:
     drop = "" if wire is None else f"{rounded_up(wire.drop_v, 3)} of {rounded_down(sizing.run.limit_v, 3)} V"
     lead = "" if sizing.lead is None else f"{rounded_up(sizing.lead.share_of_z_pct, 1)} % of Z"
     failing = [f"! {check.id}" for check in found.checks if check.status is Status.FAILS]
-    return sizing.size.name, fuse, lead or drop, ", ".join((*failing, *(title.lower() for title in found.to_measure)))
+    return sizing.size.name, fuse, lead or drop, ", ".join((*failing, *(title.lower() for title in open_titles(found))))
 
 
 def test_thirty_runs_are_answered_as_they_were_read() -> None:

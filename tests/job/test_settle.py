@@ -11,10 +11,10 @@ from fasten.job.wiring.accept import with_accepted
 from fasten.job.wiring.runs import run_choices
 from fasten.job.wiring.settle import settled, to_settle
 from fasten.job.wiring.ways import way_choices
-from fasten.job.words import CableRun, Job, Recorded
+from fasten.job.words import CableRun, Job, Mount, Recorded
 from fasten.report.wire.runs import runs_document, runs_json
 
-from .test_runs import JOB, TABLES
+from .test_runs import JOB, ON, TABLES
 
 
 def things(job: Job) -> list[tuple[str, str]]:
@@ -111,3 +111,14 @@ def test_sections_and_holes_stand_in_the_json_of_the_runs_that_go_through_them()
     assert [one["name"] for one in trunk["holes"]] == ["bulkhead"]
     assert trunk["holes"][0]["bits_mm"] == [20.0]
     assert (plain["runs"][1]["sections"], plain["runs"][1]["holes"]) == ([], [])
+
+
+def test_how_a_loudspeaker_of_the_job_takes_a_cable_is_seen_at_its_tabs() -> None:
+    driver = Mount("left door driver", (("item", "speaker"), *ON))
+    run = CableRun(
+        "x", (("carries", "loudspeaker 75 W 4 ohm"), ("from", "four"), ("to", driver.name), ("length", "3 m"))
+    )
+    job = replace(JOB, mounts=(*JOB.mounts, driver), runs=(run,))
+    asked = [one.needs for one in to_settle(run_choices(job, TABLES)) if one.title == "Terminal"]
+    assert any("left door driver" in needs and "measure its tabs" in needs for needs in asked)
+    assert not any("stud" in needs for needs in asked if "left door driver" in needs)

@@ -25,12 +25,11 @@ from fasten.question.item import item_of
 from fasten.record import record
 from fasten.text.figures import figure
 from fasten.wiring.conductor import conductor
-from fasten.wiring.ends import LOUDSPEAKER
 from fasten.wiring.fields import CARRIES, FROM, GROUND, LENGTH, TO
 from fasten.wiring.fuse import is_battery
 from fasten.wiring.read import BODY
 from fasten.wiring.sizes import sizes
-from fasten.wiring.words import Series, Unsized
+from fasten.wiring.words import LOUDSPEAKER, Series, Unsized
 
 BATTERY, TO_AMPLIFIERS, TO_DASH, TO_DOORS = "battery", "to-amplifiers", "to-dash", "to-doors"
 BRANCH, PROCESSOR_TAKES = "0.6 m", "5 A"

@@ -12,7 +12,7 @@ from fasten.job.wiring.leads import plugged
 from fasten.job.wiring.measured import with_cable
 from fasten.job.wiring.studs import with_studs
 from fasten.job.wiring.terminals import Place, as_said, kind_of, said_terminals
-from fasten.job.wiring.things import things_of
+from fasten.job.wiring.things import SPEAKERS, things_of
 from fasten.job.words import CableRun, Job, Mount, Visit
 from fasten.model import MountPoint
 from fasten.model.plan import Plan
@@ -295,10 +295,11 @@ def _end(end: End, at: Place, job: Job, points: _Points, terminals: Mapping[Plac
     point = points.point(mount.name)
     if point is not None and point.ring is not None:
         return StudEnd(point.ring, StudAt.BODY), mount.name
-    if item_of(dict(mount.said)) == BATTERY:  # of its two poles neither says how the other takes a cable
+    item = item_of(dict(mount.said))
+    if item == BATTERY:  # of its two poles neither says how the other takes a cable
         return end.terminal or DeviceEnd(mount.name, battery=True), mount.name
     said = end.terminal or as_said(replace(at, name=same_name(mount.name)), terminals)
-    return said or DeviceEnd(mount.name), mount.name
+    return said or DeviceEnd(mount.name, speaker=item in SPEAKERS), mount.name
 
 
 def _load(asked: Question, at: str, points: _Points) -> Question:

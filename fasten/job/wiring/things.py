@@ -6,6 +6,7 @@ from fasten.question.item import item_of
 from fasten.wiring.feeding import Things
 
 BLOCK, HOLDER, CROSSOVER = "distribution-block", "fuse-holder", "crossover"
+SPEAKERS = ("speaker", "tweeter")
 AMPLIFIER, PROCESSORS = "amplifier", ("signal-processor", "head-unit")
 
 

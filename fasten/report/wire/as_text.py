@@ -1,5 +1,6 @@
 """A run as text: cable and fuse first, then what is not checked, each step of the chain, and the proof."""
 
+from collections import Counter
 from collections.abc import Iterator
 
 from fasten.model import Status
@@ -56,6 +57,12 @@ def headline(sizing: Sizing) -> str:
     return f"{title_of(sizing)} within {figure(fuse.within_mm)} mm of {at}"
 
 
+def open_titles(answer: Wired) -> list[str]:
+    """What is still to be measured or confirmed, by short names, each once and how often where it is more than once."""
+    counts = Counter(title[0].lower() + title[1:] for title in answer.to_measure)
+    return [title if count == 1 else f"{title} ({count})" for title, count in counts.items()]
+
+
 def _verdict(answer: Wired) -> str:
     failing = [check.title for check in answer.checks if check.status is Status.FAILS]
     if failing:
@@ -63,10 +70,7 @@ def _verdict(answer: Wired) -> str:
         would = f"; {enough.name} would do" if enough is not None else ""
         return f"DOES NOT HOLD: {'; '.join(failing)}{would}"
     if answer.needs:
-        left = answer.to_measure
-        return (
-            f"NOT PROVEN: measure or confirm {len(left)}: {', '.join(title[0].lower() + title[1:] for title in left)}"
-        )
+        return f"NOT PROVEN: measure or confirm {len(answer.needs)}: {', '.join(open_titles(answer))}"
     count = len(answer.checks)
     return f"All {count} checks hold, none left open." if count > 1 else "Its one check holds."
 

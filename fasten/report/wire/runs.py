@@ -12,6 +12,7 @@ from fasten.model.plan import ConsumableNeed
 from fasten.report.forms.document import Column, Document, Section
 from fasten.report.job.hardware import used_text
 from fasten.report.wire.as_json import FORMAT, ways_json, wire_json
+from fasten.report.wire.as_text import open_titles
 from fasten.text.figures import counted, figure
 from fasten.text.names import capital
 from fasten.text.rounding import rounded_down, rounded_up
@@ -145,7 +146,7 @@ def _row(one: RunChoice, answer: Wired) -> tuple[str, ...]:
     return (
         one.name, _at(sizing.run.from_name, sizing.run, first=True), _at(sizing.run.to_name, sizing.run, first=False),
         sizing.size.name, "" if fuse is None else f"{figure(fuse.rating_a)} A{block}", drop,
-        failing + ", ".join(title[0].lower() + title[1:] for title in answer.to_measure),
+        failing + ", ".join(open_titles(answer)),
     )  # fmt: skip
 
 

@@ -7,7 +7,7 @@ from fasten.model import Check, Status
 from fasten.record import record
 from fasten.report.answer.proof import percent
 from fasten.report.safe import safe
-from fasten.report.wire.as_text import chain, headline
+from fasten.report.wire.as_text import chain, headline, open_titles
 from fasten.report.wire.sections import ends_section
 from fasten.report.wrap import wrapped
 from fasten.text.figures import counted, figure
@@ -71,8 +71,7 @@ def verdict_of(choice: RunChoice) -> Verdict:
         enough = answer.sizing.enough
         return Verdict(False, "DOES NOT HOLD", (*failing, *((f"{enough.name} would do",) if enough else ())), "bad")
     if answer.needs:
-        titles = [title[0].lower() + title[1:] for title in answer.to_measure]
-        return Verdict(False, "NOT PROVEN", (f"measure or confirm {len(titles)}", *titles))
+        return Verdict(False, "NOT PROVEN", (f"measure or confirm {len(answer.needs)}", *open_titles(answer)))
     return Verdict(True, "HOLDS", (*_tightest(answer.checks), counted(len(answer.checks), "check")))
 
 

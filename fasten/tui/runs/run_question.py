@@ -19,7 +19,6 @@ from fasten.tui.drawn.sentence import MORE, NOT_GIVEN, Kind, Word
 from fasten.tui.state.found_word import found_word, reading_of
 from fasten.tui.state.outcome import Reading
 from fasten.wiring.counted import wants_ground
-from fasten.wiring.ends import LOUDSPEAKER
 from fasten.wiring.fields import (
     BODY_PATH,
     CABLE,
@@ -39,7 +38,7 @@ from fasten.wiring.fields import (
 from fasten.wiring.read import unknown_end
 from fasten.wiring.said import completed, options, worded
 from fasten.wiring.said import misread as misread_text
-from fasten.wiring.words import NamedEnd, Run, Unsized
+from fasten.wiring.words import LOUDSPEAKER, NamedEnd, Run, Unsized
 
 SECTIONS, HOLES = "sections", "holes"
 _FIELDS = {field.name: field for field in FIELDS}
