@@ -6,7 +6,8 @@ from fasten.model import Phase
 from fasten.record import record
 from fasten.text.figures import figure, mm
 
-EVERY, JOB = "every", "job"  # in place of a method: the rows of all of them; what a job needs whatever its methods
+# In place of a method: the rows of all of them; what a job needs whatever its methods; the work on a run of cable.
+EVERY, JOB, RUN = "every", "job", "cable_run"
 
 
 @record

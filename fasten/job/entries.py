@@ -66,6 +66,12 @@ def _joined(job: Job, mounts: tuple[Choice, ...], runs: tuple[RunChoice, ...], t
     return (*with_clamps_of_sections(mounts, ways, job), *first, *with_torques(with_holes(runs, ways), mounts))
 
 
+def place_of_run(job: Job, at: int) -> int:
+    """The place of a run among all entries of the job, from 1 on; `at` is its place among the runs, from 0 on."""
+    before = sum(left_out(mount, job) is None for mount in job.mounts) + len(job.holes) + len(job.sections)
+    return before + at + 1
+
+
 def runs_with_torques(
     found: tuple[RunChoice, ...], job: Job, tables: Tables, owned: Owned | None = None
 ) -> tuple[RunChoice, ...]:

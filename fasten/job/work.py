@@ -107,6 +107,11 @@ def _entries(found: tuple[Entry, ...], tables: Tables, step: Step) -> Iterator[W
         yield _entry(entry, steps, tables)
 
 
+def marker_names(place: int, plan: Plan) -> Iterator[tuple[str, str]]:
+    """The wire markers of a run at this place of the work sheet, by its number and a letter, and where each goes."""
+    yield from ((f"{place}{chr(ord('A') + at)}", where) for at, where in enumerate(plan.markers))
+
+
 def of_job(job: Job, phase: Phase, tables: Tables) -> tuple[StepState, ...]:
     """What comes once for the whole job before everything, or after it, and what of it is ticked."""
     ordered = _ordered(phase.value, phase, tables, has_runs=bool(job.runs))

@@ -3,6 +3,7 @@
 from functools import lru_cache
 
 from fasten.advice.tasks import once
+from fasten.catalog.practice import RUN
 from fasten.model.plan import Label, Plan
 from fasten.record import replace
 from fasten.wiring.blanks import turns_in_brief
@@ -26,7 +27,7 @@ def plan_of_any_name(done: Done) -> Plan:
     return Plan(
         name="", title=title_of(done.sizing), checks=(), parts=tuple(part_needs(done)), bits=(),
         tools=tuple(tool_needs(done, held)), consumables=tuple(consumable_needs(done)),
-        tasks=once(steps_of(done, held), done.tables),
+        tasks=once(steps_of(done, held), done.tables, RUN),
         cautions=tuple(cautions_of(done, held)), remarks=(),
         label=Label(bit=None, target_nm=None, least_nm=None, by_feel=False, past_driving=False, held_by="",
                     turns=turns_in_brief(done)),

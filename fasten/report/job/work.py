@@ -13,7 +13,7 @@ from fasten.job.list.parts import part_text
 from fasten.job.wiring.runs import RunChoice
 from fasten.job.wiring.ways import WayChoice
 from fasten.job.words import Visit
-from fasten.job.work import Bagged, WorkEntry, WorkSheet
+from fasten.job.work import Bagged, WorkEntry, WorkSheet, marker_names
 from fasten.model import MountPoint, Proposal, Refusal, Status
 from fasten.model.kinds import Locks
 from fasten.model.plan import Label, OddFixing, Plan
@@ -256,9 +256,9 @@ def _labels(sheet: WorkSheet) -> Section:
 def _markers(sheet: WorkSheet) -> Section:
     """The wire markers of every run, each by the number of its page and a letter."""
     rows = tuple(
-        (f"{place}{chr(ord('A') + at)}", entry.name, capital(where))
+        (marker, entry.name, capital(where))
         for place, entry in enumerate(sheet.entries, start=1) if entry.plan is not None
-        for at, where in enumerate(entry.plan.markers)
+        for marker, where in marker_names(place, entry.plan)
     )  # fmt: skip
     lines = tuple((f"{number}  {name}", where) for number, name, where in rows)
     return Section("Wire markers", (Column("Marker"), Column("Run"), Column("At")), rows, cards=True, lines=lines)

@@ -64,7 +64,7 @@ def now_lines(sight: Sight, width: int, rows: int) -> list[Line]:
     if spot is None:
         return _finished(work, width)
     state = work.state(spot)
-    lines = [*_figure(sight, state, width), *_said(state, width)]
+    lines = [*_figure(sight, state, width), *_said(work, state, width)]
     plan = list(_plan(sight, state, width, rows - len(lines)))
     return [*lines, *([()] if plan and len(plan) < rows - len(lines) else []), *plan]
 
@@ -106,10 +106,13 @@ def is_read(step: WorkStep) -> bool:
     return step.phase is Phase.TEST_PIECE and not is_of_repair(step.id)
 
 
-def _said(state: StepState, width: int) -> Iterator[Line]:
+def _said(work: Work, state: StepState, width: int) -> Iterator[Line]:
     for text in state.differing:
         yield from (((line, "bold open"),) for line in wrapped(text, width))
     yield from (((line, "ink"),) for line in wrapped(state.text, width))
+    if state.step.phase is Phase.MARK and work.markers:
+        said = ", ".join(f"{marker} at {safe(where)}" for marker, where in work.markers)
+        yield from (((line, "bold ink"),) for line in wrapped(said, width))
     if is_read(state.step) and not state.is_done:
         yield from (((line, f"accent @{READINGS}:0"),) for line in wrapped(_BORE, width))
 

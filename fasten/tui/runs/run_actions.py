@@ -147,7 +147,7 @@ class RunActions(MountActions):
         if choice is None:
             self.call_later(self.action_go, RUNS)
             return
-        work = work_of_run(choice, names.index(choice.name), len(names), self.tables)
+        work = work_of_run(choice, names.index(choice.name), self.open_job.job, self.tables)
         self._run_work.show(work, self.open_job.hand)
 
     async def made_of_run(self, spot: Spot, hand: Revision) -> None:

@@ -4,12 +4,13 @@ from collections.abc import Iterable, Iterator
 
 from fasten.catalog.tables import Tables
 from fasten.job.choices import Choice, choice_in_job
+from fasten.job.entries import place_of_run
 from fasten.job.series import Use
 from fasten.job.shelf.owned import owned_of
 from fasten.job.ticked import StepState
 from fasten.job.wiring.runs import RunChoice
 from fasten.job.words import Job, Shelf
-from fasten.job.work import of_job, states_of
+from fasten.job.work import marker_names, of_job, states_of
 from fasten.model import Phase
 from fasten.record import record
 
@@ -34,12 +35,16 @@ class Group:
 
 @record
 class Work:
-    """What is done at a mount point or run: `at` is which it is of how many. Without a plan there are no steps."""
+    """What is done at a mount point or run: `at` is which it is of how many. Without a plan there are no steps.
+
+    `markers` are those of a run, as they are on paper, each with where it goes.
+    """
 
     at: int
     mounts: int
     choice: Choice | RunChoice
     groups: tuple[Group, ...]
+    markers: tuple[tuple[str, str], ...] = ()
 
     @property
     def of(self) -> str:
@@ -100,11 +105,13 @@ def spots_of(state: StepState) -> tuple[Spot, ...]:
     return tuple(Spot(state.step.id, hole.number) for hole in state.holes) or (Spot(state.step.id, 0),)
 
 
-def work_of_run(choice: RunChoice, at: int, runs: int, tables: Tables) -> Work:
+def work_of_run(choice: RunChoice, at: int, job: Job, tables: Tables) -> Work:
     """The work on a run of a job; what is measured of it has its place on the page of runs."""
+    runs = len(job.runs)
     if choice.plan is None:
         return Work(at, runs, choice, ())
-    return Work(at, runs, choice, (Group("", states_of(choice.ticked, choice.plan, choice.built, tables)),))
+    steps = states_of(choice.ticked, choice.plan, choice.built, tables)
+    return Work(at, runs, choice, (Group("", steps),), tuple(marker_names(place_of_run(job, at), choice.plan)))
 
 
 def work_of(job: Job, at: int, shelf: Shelf | None, uses: Iterable[Use], tables: Tables) -> Work:
