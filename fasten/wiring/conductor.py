@@ -70,7 +70,7 @@ def conductor_checks(found: Conductor, full_a: float, run: Run, tables: Tables) 
     """How warm it gets, what is lost along it, and whether it carries the current: a line each."""
     _, rated_source = rule_figure(tables, WiringRules.AMBIENT)
     warm = at_most(
-        "conductor-temperature", "Temperature of the conductor, of its insulation's", found.conductor_c,
+        "conductor-temperature", "Temperature of the conductor, of what its insulation bears", found.conductor_c,
         found.insulation_c, "°C",
         (Input("ambient", found.ambient_c, "°C"), Input("insulation", found.insulation_c, "°C"),
          Input("current", full_a, "A"), Input("free air", found.free_a, "A")),

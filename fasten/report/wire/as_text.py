@@ -4,7 +4,7 @@ from collections import Counter
 from collections.abc import Iterator
 
 from fasten.model import Status
-from fasten.report.answer.proof import proof
+from fasten.report.answer.proof import exceeded, proof
 from fasten.report.forms.as_text import section_lines
 from fasten.report.wire.sections import sections, to_accept
 from fasten.report.wrap import wrapped
@@ -64,7 +64,7 @@ def open_titles(answer: Wired) -> list[str]:
 
 
 def _verdict(answer: Wired) -> str:
-    failing = [check.title for check in answer.checks if check.status is Status.FAILS]
+    failing = [exceeded(check) for check in answer.checks if check.status is Status.FAILS]
     if failing:
         enough = answer.sizing.enough
         would = f"; {enough.name} would do" if enough is not None else ""

@@ -13,16 +13,19 @@ _LEAST_END = 2
 _SPARED = "tightest "  # a word that is left out where there is no room for it
 
 
-def band(stands: bool, verdict: str, reasons: Sequence[str], width: int, role: str = "open") -> tuple[Line, list[Line]]:
+def band(
+    stands: bool, verdict: str, reasons: Sequence[str], width: int, role: str = "open", beneath: int = 0
+) -> tuple[Line, list[Line]]:
     """The row of the band, and the lines beneath with each reason that found no room in it.
 
+    Those are as wide as the band, or so many columns where they stand `beneath` it in a narrower list.
     Of a verdict that holds the last reasons are left out where there is no room; of any other none is.
     """
     if stands:
         return _solid(verdict, reasons, width), []
     row, said = _hatched(verdict, reasons, width, role)
     mark = f"{HATCH} "
-    lines = [wrapped(text, width, first=mark, rest="  ") for text in reasons[said:]]
+    lines = [wrapped(text, beneath or width, first=mark, rest="  ") for text in reasons[said:]]
     return row, [_marked(line, mark, role) for texts in lines for line in texts]
 
 

@@ -5,7 +5,7 @@ from collections.abc import Iterator, Sequence
 from fasten.job.wiring.runs import RunChoice
 from fasten.model import Check, Status
 from fasten.record import record
-from fasten.report.answer.proof import percent
+from fasten.report.answer.proof import exceeded, percent
 from fasten.report.safe import safe
 from fasten.report.wire.as_text import chain, headline, open_titles
 from fasten.report.wire.sections import ends_section
@@ -67,7 +67,7 @@ def verdict_of(choice: RunChoice) -> Verdict:
         words, role = ("NO FIT", "bad") if is_refused else ("STILL TO SAY", "open")
         return Verdict(False, words, (choice.reason,), role)
     if answer.fails:
-        failing = tuple(check.title for check in answer.checks if check.status is Status.FAILS)
+        failing = tuple(exceeded(check) for check in answer.checks if check.status is Status.FAILS)
         enough = answer.sizing.enough
         return Verdict(False, "DOES NOT HOLD", (*failing, *((f"{enough.name} would do",) if enough else ())), "bad")
     if answer.needs:

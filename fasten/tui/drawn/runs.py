@@ -22,6 +22,11 @@ def columns(line: Line) -> int:
     return cell_len(plain(line))
 
 
+def clipped(text: str, columns: int) -> str:
+    """The text, or as much of it as there are columns for and a sign that there is more."""
+    return text if cell_len(text) <= columns else f"{set_cell_size(text, max(columns - 1, 0)).rstrip()}…"
+
+
 def joined(cells: Iterable[Run]) -> Line:
     """One line of cells: neighbours in one style are one run, as a run for each is slow to show."""
     return tuple(("".join(text for text, _ in run), style) for style, run in groupby(cells, key=lambda cell: cell[1]))

@@ -9,7 +9,7 @@ from fasten.model import Advice, Answer, Check, Status
 from fasten.model.check import needed
 from fasten.record import record
 from fasten.report.answer.headline import standing
-from fasten.report.answer.proof import percent
+from fasten.report.answer.proof import exceeded, percent
 from fasten.text.figures import counted
 from fasten.tui.drawn.reasons import Reason
 
@@ -34,7 +34,7 @@ def verdict_of(advice: Advice, asked: Sequence[str] = ()) -> Verdict:
         return Verdict(False, "NO FIT", _nearest(advice), "bad")
     answer = advice.answers[0]
     checks = answer.proposal.checks
-    failing = tuple(check.title for check in checks if check.status is Status.FAILS)
+    failing = tuple(exceeded(check) for check in checks if check.status is Status.FAILS)
     if failing:
         return Verdict(False, "DOES NOT HOLD", failing, "bad")
     if not answer.proposal.proven:

@@ -2,6 +2,8 @@
 
 from collections.abc import Iterator
 
+from rich.cells import cell_len
+
 from fasten.job.after.built import said_by
 from fasten.job.after.repairs import fixing_of, is_of_repair
 from fasten.job.ticked import HoleState, StepState, made_as_wanted, made_otherwise
@@ -16,12 +18,14 @@ from fasten.tui.drawn.digits import can_draw, large
 from fasten.tui.drawn.plan import MADE, OTHERWISE, TO_MAKE, places_given, plan_within
 from fasten.tui.drawn.rows import DONE, HERE
 from fasten.tui.drawn.run import run_lines
-from fasten.tui.drawn.runs import Line, heading, padded
+from fasten.tui.drawn.runs import Line, Run, clipped, heading, padded
 from fasten.tui.state.worked import Spot, Work
 
 READINGS = "readings"
 _BORE = "Type what test pieces bore: 2.9 3.1 3.4"
 _NOW = "▸"
+_MORE: Run = ("…", "quiet")  # where there are more steps than columns
+_LEAST_CELLS = 8  # that a long name leaves for them
 _LEAST_PLAN = 6  # rows, under which the holes stand in one row
 _SEVERAL, _CABLE_ROWS = 2, 2
 
@@ -46,14 +50,27 @@ def head_lines(sight: Sight, width: int) -> list[Line]:
 
 def _progress(work: Work, spot: Spot, width: int) -> Line:
     group, number = work.group(spot)
-    name = f"{safe(work.choice.name)}: " if isinstance(work.choice, RunChoice) else ""
-    said = f"{name}{group.title or 'step'}{', ' if group.title else ' '}{number} of {len(group.states)}  "
+    said = f"{group.title or 'step'}{', ' if group.title else ' '}{number} of {len(group.states)}  "
+    if isinstance(work.choice, RunChoice):
+        room = width - cell_len(said) - min(_LEAST_CELLS, len(group.states)) - 2
+        said = f"{clipped(safe(work.choice.name), room)}: {said}"
     first = next(at for at, (_, state) in enumerate(work.steps) if state is group.states[0])
     cells = [
         (_NOW if at == number else DONE if state.is_done else HERE, f"bold accent @step:{first + at - 1}")
         for at, state in enumerate(group.states, 1)
     ]
-    return ((said, "ink"), *cells[: max(width - len(said), 0)])
+    return ((said, "ink"), *_within(cells, number - 1, max(width - cell_len(said), 0)))
+
+
+def _within(cells: list[Run], at: int, room: int) -> list[Run]:
+    """As many of the cells as there is room for, with the one in hand among them; a sign where there are more."""
+    if len(cells) <= room:
+        return cells
+    first = min(max(at - room // 2, 0), len(cells) - room)
+    shown = cells[first : first + room]
+    begins = [_MORE] if first else shown[:1]
+    ends = [_MORE] if first + room < len(cells) else shown[-1:]
+    return [*begins, *shown[1:-1], *ends]
 
 
 def now_lines(sight: Sight, width: int, rows: int) -> list[Line]:

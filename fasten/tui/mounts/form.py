@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from rich.cells import cell_len, set_cell_size
 from textual.app import ComposeResult
 from textual.containers import Vertical
 from textual.events import Resize
@@ -25,11 +24,6 @@ if TYPE_CHECKING:
     from fasten.model import Answer
 
 _MORE_LABEL = "More"
-
-
-def clipped(text: str, columns: int) -> str:
-    """The text, or as much of it as there are columns for and a sign that there is more."""
-    return text if cell_len(text) <= columns else f"{set_cell_size(text, max(columns - 1, 0)).rstrip()}…"
 
 
 class Form(Vertical):

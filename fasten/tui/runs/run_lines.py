@@ -141,7 +141,9 @@ def answer_lines(
         row, _ = band(False, "STILL TO SAY", ("all of it",), place.band_width)
         return row, [RunLine(Does.NOTHING, "start", (((_START, "ink"),),))]
     verdict = verdict_of(choice)
-    row, more = band(verdict.stands, verdict.words, verdict.reasons, place.band_width, verdict.role)
+    row, more = band(
+        verdict.stands, verdict.words, verdict.reasons, place.band_width, verdict.role, beneath=place.width
+    )
     if misread:
         row, more = band(False, f"NOT CURRENT: put right {misread}", (), place.band_width)
     reasons = (RunLine(Does.NOTHING, "reasons", tuple(more)),) if more else ()
@@ -153,8 +155,7 @@ def _run_rows(choice: RunChoice, known: Known, place: Place, tables: Tables) -> 
     width = place.width
     answer, plan = choice.answer, choice.plan
     if answer is None or plan is None:
-        yield from (_text(line, width) for line in wrapped(capital(choice.reason), width))
-        return
+        return  # its verdict says why
     lies = tuple(_lies(choice, known.job))
     yield RunLine(Does.NOTHING, "figures", tuple(top_lines(Shown(choice, lies, width, place.rows, place.tones))))
     things = to_settle((choice,), ways_of(choice.run, known.ways))
