@@ -8,7 +8,7 @@ from fasten.model import Check, Input
 from fasten.proof.checks import waits
 from fasten.record import record
 from fasten.text.figures import figure
-from fasten.wiring.covers import outside_of
+from fasten.wiring.covers import is_plugged, outside_of
 from fasten.wiring.sizing import Sizing
 from fasten.wiring.words import Loudspeaker, TerminalEnd
 
@@ -40,7 +40,7 @@ def bundle_of(runs: tuple[Sizing, ...], tables: Tables, seen: frozenset[str] = f
     for sizing in runs:
         outside = outside_of(sizing.size, sizing.run, tables)
         if outside is None or not (outside.measured or sizing.run.name in seen):
-            open_.append(sizing.size.name)
+            open_.append(_called(sizing))
         if outside is None:
             unknown = True
             continue
@@ -53,6 +53,11 @@ def bundle_of(runs: tuple[Sizing, ...], tables: Tables, seen: frozenset[str] = f
     mixed = mixed_bundle_mm(diameters_mm=tuple(diameters), factor=factor)
     whole = max(mixed, _packed(diameters, tables))
     return Bundle(whole, tuple(dict.fromkeys(open_)), inputs, tuple(dict.fromkeys((*sources, source))))
+
+
+def _called(sizing: Sizing) -> str:
+    """What must be measured: cable by its size, a lead with plugs by its run."""
+    return f"lead {sizing.run.name} (write plug lead 6 mm)" if is_plugged(sizing.run) else sizing.size.name
 
 
 def plug_mm(runs: tuple[Sizing, ...]) -> float:

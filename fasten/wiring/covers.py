@@ -8,7 +8,7 @@ from fasten.model import Check, Input
 from fasten.proof.checks import at_most, waits
 from fasten.record import record
 from fasten.text.figures import figure
-from fasten.wiring.words import Run, Size
+from fasten.wiring.words import Run, Size, TerminalEnd
 
 LUG, SPLICE = "lug", "splice"
 
@@ -32,10 +32,21 @@ class Shrink:
     before_crimp: bool
 
 
+def is_plugged(run: Run) -> bool:
+    """Whether a run is a lead that comes with a plug at each end."""
+    return all(isinstance(end, TerminalEnd) and end.is_plug for end in (run.from_, run.to))
+
+
 def outside_of(size: Size, run: Run, tables: Tables) -> Outside | None:
-    """The outside of a cable as measured, else as sold; None where neither is known."""
+    """The outside of a cable as measured, else as sold; None where neither is known.
+
+    A lead that is bought with its plugs has an outside of its own, as said with a plug.
+    """
     if run.outside_mm is not None:
         return Outside(run.outside_mm, run.outside_mm, measured=True, from_=())
+    if is_plugged(run):
+        leads = [end.lead_mm for end in (run.from_, run.to) if isinstance(end, TerminalEnd) and end.lead_mm is not None]
+        return Outside(max(leads), max(leads), measured=True, from_=()) if leads else None
     row = tables.find(CABLE_OUTSIDES, size.name)
     if row is None:
         return None

@@ -3,8 +3,8 @@
 carries = amps "A" | [n "x"] watts "W class" AB|D [volts "V"] | "loudspeaker" watts "W" ohms "ohm"
         | "remote" | "signal" | "data"
 end     = "battery post" +|- | "battery stud" stud [+|-] | "stud" stud | "body" [stud] | "set screw" ["bore" size |
-          "takes" cable] | ("clamp plate" | "push-in") ["takes" cable] | "tab" WxT | "bare" | "plug" [size] | "butt" |
-          "lap" | "connector" | the name of something of the job
+          "takes" cable] | ("clamp plate" | "push-in") ["takes" cable] | "tab" WxT | "bare" |
+          "plug" [size] ["lead" size] | "butt" | "lap" | "connector" | the name of something of the job
 cable   = gauge "AWG" | area "mm2"
 """
 
@@ -226,7 +226,11 @@ def _tab(found: re.Match[str], _tables: Tables, _where: str) -> TerminalEnd:
 
 
 def _plug(found: re.Match[str], _tables: Tables, where: str) -> TerminalEnd:
-    return TerminalEnd(Terminal.PLUG, bore_mm=units.read(found["size"], Dimension.LENGTH, where))
+    size, lead = (
+        None if text is None else units.read(text, Dimension.LENGTH, where)
+        for text in (found["size"] or None, found["lead"])
+    )
+    return TerminalEnd(Terminal.PLUG, bore_mm=size, lead_mm=lead)
 
 
 def _one_of(kind: type[_Choice], text: str, where: str) -> _Choice:
@@ -247,5 +251,5 @@ _ENDS: tuple[tuple[str, Makes], ...] = (
     (r"set screw(?: bore (?P<bore>.+)| takes (?P<takes>.+))?", _set_screw),
     (rf"tab {_N.format('wide')} ?[x×] ?{_N.format('thick')}(?: mm)?", _tab),
     (r"(?P<clamp>clamp plate|push-in) takes (?P<takes>.+)", _clamp),
-    (r"plug (?P<size>.+)", _plug),
+    (r"plug(?: (?P<size>(?!lead ).+?))?(?: lead (?P<lead>.+))?", _plug),
 )

@@ -13,6 +13,7 @@ from fasten.text.figures import figure
 from fasten.text.rounding import rounded_down, rounded_up
 from fasten.text.shown import shown
 from fasten.wiring.conductor import Conductor, conductor, conductor_checks
+from fasten.wiring.covers import is_plugged
 from fasten.wiring.current import Current, current_of
 from fasten.wiring.fuse import Fuse, fuse_check, fuse_of, is_ground, is_minus_lead, least_rating, sources_of
 from fasten.wiring.sizes import sizes
@@ -106,7 +107,9 @@ def nameless(sizing: Sizing) -> Sizing:
 
 def title_of(sizing: Sizing) -> str:
     """The cable, and its fuses, or the one before it that protects it as well."""
-    cable = f"{sizing.size.name} {sizing.run.material.value}"
+    cable, load = f"{sizing.size.name} {sizing.run.material.value}", sizing.run.carries
+    if isinstance(load, Unsized) and is_plugged(sizing.run):
+        return f"{load.value} lead with plugs"
     fuse = sizing.fuse
     if fuse is None:
         return f"{cable}{_behind(sizing.run)}"

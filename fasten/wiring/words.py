@@ -84,12 +84,16 @@ class Terminal(Enum):
 
 @record
 class TerminalEnd:
-    """A terminal of a device: its bore or the largest cable it takes, the size of its tab or of the plug."""
+    """A terminal of a device: its bore or the largest cable it takes, the size of its tab or of the plug.
+
+    `lead_mm` is the outside of the lead that comes with the plug.
+    """
 
     terminal: Terminal
     bore_mm: float | None = None
     takes_mm2: float | None = None
     tab: str | None = None
+    lead_mm: float | None = None
 
     @property
     def is_plug(self) -> bool:

@@ -8,6 +8,7 @@ from fasten.job.store.job_toml import same_name
 from fasten.job.words import Job, Recorded
 from fasten.text import units
 from fasten.text.units import Dimension
+from fasten.wiring.covers import is_plugged
 from fasten.wiring.pieces import PAIR
 from fasten.wiring.read import read_insulation, read_material
 from fasten.wiring.sizing import NoSize, Sized, Sizing, sized
@@ -27,7 +28,7 @@ def with_cable(sizing: Sized, job: Job, tables: Tables) -> Sized:
 def _is_of(cable: Recorded, sizing: Sizing) -> bool:
     """Whether cable is what a run takes, by its size; where its colour is said, leads take two conductors alone."""
     colour, is_lead = dict(cable.said).get(COLOUR), isinstance(sizing.run.carries, Loudspeaker)
-    is_for = colour is None or (colour == PAIR) == is_lead
+    is_for = (colour is None or (colour == PAIR) == is_lead) and not is_plugged(sizing.run)
     return is_for and same_name(cable.name.replace("mm2", "mm²")) == same_name(sizing.size.name)
 
 
