@@ -26,9 +26,14 @@ RUN_STEPS = TableOf(RunStep, "run-steps")
 
 @record
 class RunTool(Row):
-    """A tool for runs of cable, beside those that crimp."""
+    """A tool or consumable for runs and holes of cable, beside what crimps and what is cut to length.
 
-    key = ("tool",)
+    It is one of tool-kinds, or a tool that only work on cable takes.
+    """
+
+    key = ("of", "tool")
+    words = {"of": ("wire", "hole")}
+    of: str
     tool: str
     only_if: tuple[str, ...]
 

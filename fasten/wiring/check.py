@@ -11,6 +11,8 @@ from fasten.errors import CatalogError
 from fasten.model import Phase
 from fasten.wiring.blanks import BLANKS
 from fasten.wiring.conditions import CONDITIONS, NOT
+from fasten.wiring.holes import CONDITIONS as OF_HOLES
+from fasten.wiring.ways import HOLE
 
 WORK: tuple[TableOf[Row], ...] = (RUN_STEPS, RUN_TOOLS, RUN_CAUTIONS)
 
@@ -20,7 +22,8 @@ def problems(tables: Tables) -> Iterator[CatalogError]:
     for table in WORK:
         for number, row in enumerate(tables.rows(table), 1):
             cells, at = vars(row), place(f"{table.name}.toml", number, row)
-            yield from unknown("condition", (name.removeprefix(NOT) for name in cells["only_if"]), CONDITIONS, at)
+            known = OF_HOLES if cells.get("of") == HOLE else frozenset(CONDITIONS)
+            yield from unknown("condition", (name.removeprefix(NOT) for name in cells["only_if"]), known, at)
             yield from unknown("blank", blanks(cells.get("text", "")), BLANKS, at)
     yield from _out_of_order(tables)
 

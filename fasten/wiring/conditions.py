@@ -7,11 +7,11 @@ from fasten.catalog.wiring_rules import WiringRules, rule_figure
 from fasten.model import Status
 from fasten.record import record
 from fasten.wiring.ends import NONE, Bare, EndFit
-from fasten.wiring.fuse import is_battery, is_ground, is_grounded, is_minus, smaller_of
+from fasten.wiring.fuse import is_battery, is_body, is_ground, is_grounded, is_minus, smaller_of
 from fasten.wiring.passing import Passage, late
 from fasten.wiring.pieces import Made
 from fasten.wiring.sizing import Sizing
-from fasten.wiring.words import End, Loudspeaker, Material, RunWhere, Unsized
+from fasten.wiring.words import End, Loudspeaker, Material, Run, RunWhere, Unsized
 
 NOT = "not "
 
@@ -78,6 +78,7 @@ CONDITIONS: Mapping[str, Holds] = {
     "ground lead":    lambda d: d.sizing.run.ground_mm > 0,
     "ground run":     lambda d: d.sizing.conductor is not None and is_ground(d.sizing.run),
     "body measured":  lambda d: d.sizing.run.body_mohm > 0,
+    "bare body":      lambda d: is_at_bare_body(d.sizing.run),
     "to body":        lambda d: d.sizing.run.ground_mm > 0 or any(map(is_grounded, _ends(d))),
     "shared stud":    lambda d: bool(d.sizing.run.at_studs),
     "long ground":    lambda d: _ground_mm(d) > rule_figure(d.tables, WiringRules.GROUND_MOST)[0],
@@ -98,6 +99,13 @@ CONDITIONS: Mapping[str, Holds] = {
     "to measure":     lambda d: any(one.status is Status.NOT_CHECKED for end in d.made.ends for one in end.checks),
 }
 # fmt: on
+
+
+def is_at_bare_body(run: Run) -> bool:
+    """Whether a run, or the ground lead beside it, ends at the body where the job has no mount point."""
+    ends = (run.from_, run.from_name), (run.to, run.to_name)
+    at_body = any(is_body(end) and not name for end, name in ends)
+    return at_body or run.ground_mm > 0
 
 
 def holding(done: Done) -> frozenset[str]:

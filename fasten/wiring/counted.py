@@ -32,7 +32,8 @@ from fasten.wiring.accepted import (
     UNPLACED,
 )
 from fasten.wiring.bundle import has_unknown_plug
-from fasten.wiring.fuse import Fuse, is_ground, is_grounded, is_minus
+from fasten.wiring.conditions import is_at_bare_body
+from fasten.wiring.fuse import Fuse, is_ground
 from fasten.wiring.pieces import end_text, holder_end, unfed_at
 from fasten.wiring.read import LEAST_PRINTED_C
 from fasten.wiring.sizing import NoSize, Sizing, sized
@@ -147,7 +148,7 @@ def unmounted(sizing: Sizing) -> Iterator[Check]:
     if fuse is not None and _is_loose(run, fuse):
         needs = "needs a mount point for its fuse holder: item fuse-holder; or see how the holder is held"
         yield waits(f"{HOLDER_POINT}.{run.name}", "Place of the fuse holder", "", None, needs, (), "", ())
-    if _is_at_bare_body(run):
+    if is_at_bare_body(run):
         needs = f"needs a mount point for its body stud: item {LUG}; or see that the car has a stud there"
         yield waits(f"{GROUND_POINT}.{run.name}", "Ground point", "", None, needs, (), "", ())
 
@@ -156,12 +157,6 @@ def _is_loose(run: Run, fuse: Fuse) -> bool:
     """Whether a holder is screwed on and none of the job is adopted; one that is spliced in hangs in its cable."""
     in_line = isinstance(holder_end(fuse), SpliceEnd)
     return not (in_line or run.in_block or run.to_holder) and len(run.holder_names) < fuse.count
-
-
-def _is_at_bare_body(run: Run) -> bool:
-    ends = (run.from_, run.from_name), (run.to, run.to_name)
-    at_body = any(is_grounded(end) and not is_minus(end) and not name for end, name in ends)
-    return at_body or run.ground_mm > 0
 
 
 def _names(names: tuple[str, ...]) -> str:

@@ -4,22 +4,21 @@ from collections.abc import Iterator
 from math import ceil
 
 from fasten.catalog.wiring_rules import WiringRules, rule_figure
-from fasten.catalog.wiring_work import RUN_TOOLS
 from fasten.model.line import LineId, Sort
 from fasten.model.plan import ConsumableNeed, PartNeed, ToolNeed
 from fasten.text.figures import figure, id_size
-from fasten.text.names import plain_name
-from fasten.wiring.conditions import Done, applies, is_ready_made
+from fasten.wiring.conditions import Done, is_ready_made
 from fasten.wiring.covers import Shrink
 from fasten.wiring.end_parts import EndPart, fuse_holder, need_of, plugged_lead
 from fasten.wiring.end_parts import fuse as fuse_of
 from fasten.wiring.ends import Bare
+from fasten.wiring.needs import needs_of, tool
 from fasten.wiring.pieces import PAIR, Piece, end_text, in_block
 from fasten.wiring.words import Unsized
 
 CABLE, SHRINK, MARKER, SOLDER = "cable", "heat-shrink", "wire marker", "solder"
 _DUST = 1e-9  # a route of 3 m takes a lead of 3 m, and none that is longer for the rounding of the machine
-OTHER = "other"  # the heading of tools that set, tap and drive nothing
+RUN = "wire"  # whose rows of tools and consumables these are
 
 
 def part_words(part: EndPart) -> str:
@@ -46,8 +45,8 @@ def part_needs(done: Done) -> Iterator[PartNeed]:
             yield need_of(fuse_holder(fuse.family), fuse.count)
 
 
-def consumable_needs(done: Done) -> Iterator[ConsumableNeed]:
-    """Cable by colour, heat-shrink by size, markers and solder."""
+def consumable_needs(done: Done, held: frozenset[str]) -> Iterator[ConsumableNeed]:
+    """Cable by colour, heat-shrink by size, markers, solder and what protects the joint."""
     yield from () if is_ready_made(done) else _cables(done)
     yield from _shrinks(done)
     count = float(len(markers_of(done)))
@@ -55,6 +54,7 @@ def consumable_needs(done: Done) -> Iterator[ConsumableNeed]:
                          shared=False)  # fmt: skip
     if any(end.bare is Bare.SOLDERED for end in done.made.ends):
         yield ConsumableNeed(LineId(Sort.CONSUMABLE, SOLDER), (SOLDER,), "", None, None, "", 0.0, 0.0, shared=True)
+    yield from needs_of(RUN, held, done.tables)[1]
 
 
 def _step(done: Done) -> float:
@@ -113,7 +113,7 @@ def markers_of(done: Done) -> tuple[str, ...]:
 
 def tool_needs(done: Done, held: frozenset[str]) -> Iterator[ToolNeed]:
     """What crimps, and what else the work takes."""
-    crimping = (end.tool for end in done.made.ends if end.tool is not None)
-    others = (row.tool for row in done.tables.rows(RUN_TOOLS) if applies(row.only_if, held))
-    for name in dict.fromkeys((*crimping, *others)):
-        yield ToolNeed(LineId(Sort.TOOL, name), OTHER, name, name, "", frozenset({plain_name(name)}))
+    crimping = dict.fromkeys(end.tool for end in done.made.ends if end.tool is not None)
+    tools, _ = needs_of(RUN, held, done.tables)
+    yield from (tool(key, done.tables) for key in crimping)
+    yield from (one for one in tools if one.key not in crimping)

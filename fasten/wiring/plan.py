@@ -26,7 +26,7 @@ def plan_of_any_name(done: Done) -> Plan:
     held = holding(done)
     return Plan(
         name="", title=title_of(done.sizing), checks=(), parts=tuple(part_needs(done)), bits=(),
-        tools=tuple(tool_needs(done, held)), consumables=tuple(consumable_needs(done)),
+        tools=tuple(tool_needs(done, held)), consumables=tuple(consumable_needs(done, held)),
         tasks=once(steps_of(done, held), done.tables, RUN),
         cautions=tuple(cautions_of(done, held)), remarks=(),
         label=Label(bit=None, target_nm=None, least_nm=None, by_feel=False, past_driving=False, held_by="",

@@ -11,11 +11,12 @@ from fasten.catalog.wiring_ends import (
     TAB_RECEPTACLES,
     WIRE_END_SLEEVES,
 )
-from fasten.catalog.wiring_work import GROMMETS, LINED_CLAMPS, RUN_TOOLS
+from fasten.catalog.wiring_work import GROMMETS, LINED_CLAMPS
 from fasten.model.line import Part
 from fasten.wiring import end_parts
 from fasten.wiring.covers import LUG
 from fasten.wiring.end_parts import EndPart
+from fasten.wiring.needs import tool_keys
 from fasten.wiring.parts import CABLE, MARKER, SHRINK, SOLDER
 from fasten.wiring.sizes import sizes
 from fasten.wiring.ways import TAPE, TIE, TUBE
@@ -34,7 +35,7 @@ def tools(tables: Tables) -> Iterator[tuple[str, bool]]:
     """Every tool, and whether the cable that it crimps on is said after its name: what its dies are for."""
     for row in tables.rows(CRIMP_TOOLS):
         yield row.tool, row.joint == LUG
-    yield from ((row.tool, False) for row in tables.rows(RUN_TOOLS))
+    yield from ((key, False) for key in tool_keys(tables))
 
 
 def _parts(tables: Tables) -> Iterator[EndPart]:

@@ -12,11 +12,11 @@ from fasten.model.plan import Plan
 from fasten.proof.checks import waits
 from fasten.text.shown import shown
 from fasten.wiring.accepted import PROPOSED, Confirm, is_open, taken
+from fasten.wiring.holes import BELLOWS, GROOVE
 from fasten.wiring.places import slug
-from fasten.wiring.ways import BELLOWS
 
-_BY_A_LOOK = frozenset({"grommet", BELLOWS, PROPOSED, "separation", "slack", "hinge"})
-_HAS_A_FIGURE = frozenset({"grommet", BELLOWS})  # without one there is none on the list yet
+_BY_A_LOOK = frozenset({"grommet", BELLOWS, GROOVE, PROPOSED, "separation", "slack", "hinge"})
+_HAS_A_FIGURE = frozenset({"grommet", BELLOWS, GROOVE})  # without one there is none on the list yet
 
 
 def still_open(left_out: tuple[str, ...], proposed: str) -> Iterator[Check]:

@@ -1,4 +1,4 @@
-"""Sections and holes of a job: what holds, covers and protects the cables that lie together, and what it takes.
+"""Sections of a job: what holds, covers and protects the cables that lie together; how a way of cable is planned.
 
 where  = engine-bay | underfloor | open | channel
 cover  = tube | tape | none
@@ -17,38 +17,32 @@ from fasten.catalog.wiring_rules import WiringRules, rule_figure
 from fasten.catalog.wiring_work import (
     CABLE_TIES,
     CONVOLUTED_TUBES,
-    GROMMETS,
     LINED_CLAMPS,
     WAY_STEPS,
     CableTie,
-    Grommet,
 )
 from fasten.errors import FastenError
-from fasten.geometry.bits import metric_name
 from fasten.mechanics.routing import clamp_count
 from fasten.mechanics.wiring import tape_mm, tie_count
 from fasten.model import Check, Input, MadeTo, Phase, Task, WorkStep
 from fasten.model.line import LineId, Sort
-from fasten.model.plan import BitNeed, ConsumableNeed, Label, PartNeed, Plan
+from fasten.model.plan import BitNeed, ConsumableNeed, Label, PartNeed, Plan, ToolNeed
 from fasten.proof.checks import at_most, waits
 from fasten.record import record
 from fasten.text import units
 from fasten.text.figures import counted, figure, id_size
-from fasten.text.names import choice, folded
+from fasten.text.names import choice
 from fasten.text.units import Dimension, number
-from fasten.wiring.bundle import Bundle, bundle_check, bundle_of, has_unknown_plug, plug_mm
+from fasten.wiring.bundle import Bundle, bundle_check, bundle_of
 from fasten.wiring.conditions import applies
-from fasten.wiring.end_parts import grommet, lined_clamp, need_of
+from fasten.wiring.end_parts import lined_clamp, need_of
 from fasten.wiring.sizing import Sizing
 from fasten.wiring.words import Unsized
 
 SECTION, HOLE = "section", "hole"
 TIE, TAPE, TUBE = "cable tie", "harness tape", "convoluted tube"
-BELLOWS = "bellows"  # the check of an existing hole that no grommet is for
-DOOR, PLUG = "door", "plug"  # in what a hole goes through: the boot of a door, a plug where it turns
-GROMMET_HOLE = "hole of a grommet, by bit or hole saw"
-_MM = "mm"
-_SEAT_MM = 0.5  # by which a hole may differ from that of its grommet
+MM = "mm"
+_SEATMM = 0.5  # by which a hole may differ from that of its grommet
 
 
 class Lies(Enum):
@@ -69,7 +63,7 @@ class Cover(Enum):
 
 
 @record
-class _Way:
+class Way:
     """A section or hole as it is answered: its parts, checks and what its steps say; `made_mm` is the hole it makes."""
 
     title: str
@@ -80,6 +74,7 @@ class _Way:
     blanks: Mapping[str, str]
     bits: tuple[BitNeed, ...] = ()
     made_mm: float | None = None
+    tools: tuple[ToolNeed, ...] = ()
 
 
 def read_length_of(said: Mapping[str, str], name: str, where: str) -> float:
@@ -112,100 +107,15 @@ def section_plan(
     held_by = _tied(length_mm, bundle, tables) if tied else _clamped(lies, length_mm, bundle, clamps, tables)
     unplaced = () if said.get("where", "").strip() else (_unplaced(name),)
     lacking = () if tied or clamps is not None else (_no_clamps(name, length_mm, held_by),)
-    checks = (*_bundled(bundle, name), *held_by.checks, *_mixed(runs), *lacking, *unplaced)
+    checks = (*bundled(bundle, name), *held_by.checks, *_mixed(runs), *lacking, *unplaced)
     covered = _covered(cover, length_mm, bundle, tables)
-    way = _Way(
+    way = Way(
         title=f"{counted(len(runs), 'run')}, {held_by.title}", checks=(*checks, *covered.checks),
         parts=held_by.parts, consumables=(*held_by.consumables, *covered.consumables),
         held=held_by.held | covered.held | ({"mixed"} if _mixed(runs) else set()),
-        blanks={**held_by.blanks, **covered.blanks, **_named(name, runs), "length": figure(length_mm)},
+        blanks={**held_by.blanks, **covered.blanks, **named_in(name, runs), "length": figure(length_mm)},
     )  # fmt: skip
-    return _plan(name, SECTION, way, tables)
-
-
-def hole_plan(
-    name: str, said: Mapping[str, str], runs: tuple[Sizing, ...], tables: Tables, seen: frozenset[str] = frozenset()
-) -> Plan:
-    """The plan of a hole that cables go through; `seen` as of their bundle.
-
-    It is made for a grommet, or there and measured first; or it is the boot of a door, which has no grommet.
-    """
-    bundle, through = bundle_of(runs, tables, seen), folded(said.get("through", ""))
-    title = f"{counted(len(runs), 'run')} through {said.get('through', '') or 'sheet'}"
-    blanks = {**_named(name, runs), "diameter": _mm(bundle.diameter_mm)}
-    if DOOR in through.split():
-        held = frozenset({DOOR} | ({PLUG} if PLUG in through.split() else set()))
-        none = {"grommet": "-", "hole": "-"}
-        checks = (*_bundled(bundle, name), *_of_door(through), *_passes(runs, None))
-        way = _Way(title, checks, (), (), held, {**blanks, **none})
-        return _plan(name, HOLE, way, tables)
-    existing = said.get("existing", "").strip()
-    there_mm = units.read(existing, Dimension.LENGTH, "existing") if existing else None
-    row = _grommet(bundle, there_mm, tables)
-    said_so = ("existing" if there_mm is not None else "new", "grommet" if row else "",
-               "lead with plugs" if plug_mm(runs) or has_unknown_plug(runs) else "",
-               "sleeved" if _is_sleeved(row, bundle, tables) else "")  # fmt: skip
-    blanks |= {
-        "grommet": "-" if row is None else figure(row.inside_mm),
-        "hole": "the hole of its grommet," if row is None else figure(row.hole_mm),
-    }
-    hole_mm = there_mm if there_mm is not None or row is None else row.hole_mm
-    checks = (*_bundled(bundle, name), _seated(bundle, row, there_mm, tables), *_passes(runs, hole_mm))
-    bits = _bits(row) if row is not None and there_mm is None else ()
-    made_mm = row.hole_mm if row is not None and there_mm is None else None
-    way = _Way(title, checks, _grommets(row), (), frozenset(filter(None, said_so)), blanks, bits, made_mm)
-    return _plan(name, HOLE, way, tables)
-
-
-def inside_mm(
-    said: Mapping[str, str], runs: tuple[Sizing, ...], tables: Tables, seen: frozenset[str] = frozenset()
-) -> float | None:
-    """How wide a hole is inside its grommet; None for a boot, or where no grommet is known for it or it is not read."""
-    through, existing = folded(said.get("through", "")), said.get("existing", "").strip()
-    try:
-        there_mm = units.read(existing, Dimension.LENGTH, "existing") if existing else None
-    except FastenError:
-        return None
-    row = None if DOOR in through.split() else _grommet(bundle_of(runs, tables, seen), there_mm, tables)
-    return None if row is None else row.inside_mm
-
-
-def _seated(bundle: Bundle, row: Grommet | None, there_mm: float | None, tables: Tables) -> Check:
-    """The grommet and the hole that it sits in: known from memory, or there already, so that both are measured."""
-    there = () if there_mm is None else (Input("existing", there_mm, _MM),)
-    if row is None:
-        return _unseated(bundle, there_mm, there)
-    needs = "needs the grommet in hand: inside, groove and the hole it sits in"
-    if there_mm is not None:
-        wants = f"a grommet {figure(row.inside_mm)} mm inside wants {figure(row.hole_mm)} mm"
-        needs = f"needs the existing hole of {figure(there_mm)} mm measured, {wants}"
-    inputs = (Input("inside", row.inside_mm, _MM), *there)
-    return waits("grommet", "Hole and grommet", _MM, row.hole_mm, needs, inputs, "", (tables.source_id(GROMMETS, row),))
-
-
-def _unseated(bundle: Bundle, there_mm: float | None, there: tuple[Input, ...]) -> Check:
-    """What is open where no grommet is known: of what goes through, or of the existing hole."""
-    if there_mm is None or bundle.diameter_mm is None:
-        needs = "needs a grommet: none of the table is known to take what goes through"
-        return waits("grommet", "Hole and grommet", _MM, None, needs, there, "", ())
-    sits = f"no grommet of the table sits in {figure(there_mm)} mm and passes {figure(bundle.diameter_mm)} mm"
-    needs = f"needs its own blank or bellows to take them, or another hole: {sits}"
-    return waits(BELLOWS, "Hole and its own bellows", _MM, bundle.diameter_mm, needs, there, "", ())
-
-
-def _of_door(through: str) -> Iterator[Check]:
-    """What is seen at a door: the slack that it needs when it is open, and that no plug sits where it turns."""
-    needs = "needs the slack of the open door: with it fully open the cable lies loose in the boot"
-    yield waits("slack", "Slack of the door", "", None, needs, (), "", ())
-    if PLUG in through.split():
-        needs = "needs another way past the plug in the hinge line, or free places in it that are made for the cable"
-        yield waits("hinge", "Plug in the hinge line", "", None, needs, (), "", ())
-
-
-def _bits(row: Grommet) -> tuple[BitNeed, ...]:
-    """What makes the hole of a grommet in sheet."""
-    size = row.hole_mm
-    return (BitNeed(metric_name(size), size, GROMMET_HOLE, size, None, 1, ream=False, within=None),)
+    return plan_of_way(name, SECTION, way, tables)
 
 
 def loaded_over_half(runs: tuple[Sizing, ...]) -> int:
@@ -216,13 +126,14 @@ def loaded_over_half(runs: tuple[Sizing, ...]) -> int:
     )
 
 
-def _plan(name: str, of: str, way: _Way, tables: Tables) -> Plan:
+def plan_of_way(name: str, of: str, way: Way, tables: Tables) -> Plan:
+    """The plan of a section or hole, `of` which the steps are that apply."""
     rows = [row for row in tables.rows(WAY_STEPS) if row.of == of and applies(row.only_if, way.held)]
     ids = ids_of([(of, row.phase, str(row.step)) for row in rows], [row.only_if for row in rows])
     texts = ((row, row.text.format_map(way.blanks), id_) for row, id_ in zip(rows, ids, strict=True))
     steps = in_order(WorkStep(Phase(row.phase), row.step, text, id_) for row, text, id_ in texts)
     return Plan(
-        name=name, title=way.title, checks=way.checks, parts=way.parts, bits=way.bits, tools=(),
+        name=name, title=way.title, checks=way.checks, parts=way.parts, bits=way.bits, tools=way.tools,
         consumables=way.consumables,
         tasks=tuple(_made_to(task, way.made_mm) for task in once(steps, tables)), cautions=(), remarks=(),
         label=Label(bit=None, target_nm=None, least_nm=None, by_feel=False, past_driving=False, held_by=""),
@@ -234,7 +145,7 @@ def _made_to(task: Task, hole_mm: float | None) -> Task:
     """The same with the figure that a hole is opened up to, by which its tick stands."""
     if hole_mm is None or task.step.phase is not Phase.OPEN_UP:
         return task
-    return replace(task, label="Open up to", figure=MadeTo(number(hole_mm, 2), _MM))
+    return replace(task, label="Open up to", figure=MadeTo(number(hole_mm, 2), MM))
 
 
 def is_once_laid(phase: Phase) -> bool:
@@ -242,15 +153,15 @@ def is_once_laid(phase: Phase) -> bool:
     return PLACES[phase] >= PLACES[Phase.ROUTE]
 
 
-def _bundled(bundle: Bundle, name: str) -> tuple[Check, ...]:
+def bundled(bundle: Bundle, name: str) -> tuple[Check, ...]:
     """What is known of the bundle: open where a cable is not measured, or none goes there."""
     if bundle.diameter_mm is None and not bundle.open_:
         needs = f"needs the runs that go through {name}: none names it"
-        return (waits("bundle", "Bundle", _MM, None, needs, (), "", ()),)
+        return (waits("bundle", "Bundle", MM, None, needs, (), "", ()),)
     return (bundle_check(bundle),) if bundle.open_ else ()
 
 
-def _clamped(lies: Lies, length_mm: float, bundle: Bundle, clamps: int | None, tables: Tables) -> _Way:
+def _clamped(lies: Lies, length_mm: float, bundle: Bundle, clamps: int | None, tables: Tables) -> Way:
     """Held by lined clamps: as many as a mount point has, else as many as it would have."""
     hidden = lies in (Lies.ENGINE_BAY, Lies.UNDERFLOOR)
     spacing, _ = rule_figure(tables, WiringRules.CLAMP_HIDDEN if hidden else WiringRules.CLAMP_OPEN)
@@ -263,19 +174,19 @@ def _clamped(lies: Lies, length_mm: float, bundle: Bundle, clamps: int | None, t
     checks: tuple[Check, ...] = ()
     if thick is not None and row is None:
         needs = f"needs a lined clamp for {figure(thick)} mm: no size of the table holds it"
-        checks = (waits("clamp", "Clamp", _MM, thick, needs, (), "", ()),)
+        checks = (waits("clamp", "Clamp", MM, thick, needs, (), "", ()),)
     elif thick is not None and row is not None and not bundle.open_:
-        inputs = Input("least", row.least_mm, _MM), Input("bundle", thick, _MM)
+        inputs = Input("least", row.least_mm, MM), Input("bundle", thick, MM)
         source = (tables.source_id(LINED_CLAMPS, row),)
-        checks = (at_most("clamp", "Bundle, of what the clamp holds", thick, row.most_mm, _MM, inputs,
+        checks = (at_most("clamp", "Bundle, of what the clamp holds", thick, row.most_mm, MM, inputs,
                           "least <= bundle <= most", source),)  # fmt: skip
     parts = () if row is None else (need_of(lined_clamp(row), count),)
     clamp = "of its size" if row is None else row.size
     blanks = {"count": str(count), "clamp": clamp, "spacing": figure(spacing)}
-    return _Way(f"{count} lined clamps", checks, parts, (), frozenset({"clamped"}), blanks)
+    return Way(f"{count} lined clamps", checks, parts, (), frozenset({"clamped"}), blanks)
 
 
-def _tied(length_mm: float, bundle: Bundle, tables: Tables) -> _Way:
+def _tied(length_mm: float, bundle: Bundle, tables: Tables) -> Way:
     spacing, _ = rule_figure(tables, WiringRules.TIE_CHANNEL)
     more, _ = rule_figure(tables, WiringRules.TIE_SPARE)
     bag, _ = rule_figure(tables, WiringRules.TIE_BAG)
@@ -287,13 +198,13 @@ def _tied(length_mm: float, bundle: Bundle, tables: Tables) -> _Way:
         LineId(Sort.CONSUMABLE, TIE, (row.tie,)), names, row.tie, None, float(count), "piece", 0.0,
         more / 100, shared=False, step=bag,
     )  # fmt: skip
-    inputs, source = (Input("bundle", thick, _MM),), (tables.source_id(CABLE_TIES, row),)
+    inputs, source = (Input("bundle", thick, MM),), (tables.source_id(CABLE_TIES, row),)
     held = at_most(
-        "tie", "Bundle, of what the tie goes round", thick, row.bundle_mm, _MM, inputs, "bundle <= tie", source
+        "tie", "Bundle, of what the tie goes round", thick, row.bundle_mm, MM, inputs, "bundle <= tie", source
     )
     blanks = {"count": str(count), "tie": row.tie, "spacing": figure(spacing)}
     checks = () if bundle.diameter_mm is None or bundle.open_ else (held,)
-    return _Way(f"{count} ties", checks, (), (need,), frozenset({"tied"}), blanks)
+    return Way(f"{count} ties", checks, (), (need,), frozenset({"tied"}), blanks)
 
 
 def _longer(row: CableTie, tables: Tables) -> Iterator[str]:
@@ -305,25 +216,25 @@ def _longer(row: CableTie, tables: Tables) -> Iterator[str]:
                 yield from (f"{TIE} {tie.tie}", f"{TIE}, {tie.tie}")
 
 
-def _covered(cover: Cover, length_mm: float, bundle: Bundle, tables: Tables) -> _Way:
-    thick, empty = bundle.diameter_mm, _Way("", (), (), (), frozenset(), {})
+def _covered(cover: Cover, length_mm: float, bundle: Bundle, tables: Tables) -> Way:
+    thick, empty = bundle.diameter_mm, Way("", (), (), (), frozenset(), {})
     if cover is Cover.NONE or thick is None:
         return empty
     if cover is Cover.TAPE:
         more, _ = rule_figure(tables, WiringRules.TAPE_SPARE)
         wound = _wound_mm(thick, length_mm, tables)
-        need = ConsumableNeed(LineId(Sort.CONSUMABLE, TAPE), (TAPE,), "", None, wound, _MM, 0.0,
+        need = ConsumableNeed(LineId(Sort.CONSUMABLE, TAPE), (TAPE,), "", None, wound, MM, 0.0,
                               more / 100, shared=False)  # fmt: skip
-        return _Way("", (), (), (need,), frozenset({"tape"}), {})
+        return Way("", (), (), (need,), frozenset({"tape"}), {})
     fill, _ = rule_figure(tables, WiringRules.TUBE_FILL)
     row = next((row for row in tables.rows(CONVOLUTED_TUBES) if thick <= fill * row.inside_mm), None)
     if row is None:
         needs = f"needs a tube for {figure(thick)} mm: none of the table is wide enough"
-        return _Way("", (waits("tube", "Tube", _MM, thick, needs, (), "", ()),), (), (), frozenset(), {})
+        return Way("", (waits("tube", "Tube", MM, thick, needs, (), "", ()),), (), (), frozenset(), {})
     inside = figure(row.inside_mm)
     need = ConsumableNeed(LineId(Sort.CONSUMABLE, TUBE, (id_size(row.inside_mm),)), (TUBE,),
-                          f"{inside} mm inside", None, length_mm, _MM, 0.0, 0.1, shared=False)  # fmt: skip
-    return _Way("", (), (), (need,), frozenset({"tube"}), {"tube": inside})
+                          f"{inside} mm inside", None, length_mm, MM, 0.0, 0.1, shared=False)  # fmt: skip
+    return Way("", (), (), (need,), frozenset({"tube"}), {"tube": inside})
 
 
 def _wound_mm(thick: float, length_mm: float, tables: Tables) -> float:
@@ -338,7 +249,7 @@ def _unplaced(name: str) -> Check:
     return waits("where", "Place of the section", "", None, needs, (), "", ())
 
 
-def _no_clamps(name: str, length_mm: float, held_by: _Way) -> Check:
+def _no_clamps(name: str, length_mm: float, held_by: Way) -> Check:
     what = f"item wire-clamp, run {figure(ceil(length_mm))} mm"
     needs = f'needs a mount point for its {held_by.title}: name it "{name} clamps", {what}'
     return waits("clamps", "Clamps of the section", "", None, needs, (), "", ())
@@ -350,47 +261,9 @@ def _mixed(runs: tuple[Sizing, ...]) -> tuple[Check, ...]:
     if not carried & {Unsized.SIGNAL, Unsized.DATA} or all(isinstance(one.run.carries, Unsized) for one in runs):
         return ()
     needs = "needs signal and data in a section of their own, 150 mm from power"
-    return (waits("separation", "Signal beside power", _MM, None, needs, (), "", ()),)
+    return (waits("separation", "Signal beside power", MM, None, needs, (), "", ()),)
 
 
-def _grommet(bundle: Bundle, there_mm: float | None, tables: Tables) -> Grommet | None:
-    """The narrowest grommet that the cables pass; in an existing hole one that sits in it."""
-    thick = bundle.diameter_mm
-    rows = (row for row in tables.rows(GROMMETS) if there_mm is None or abs(row.hole_mm - there_mm) <= _SEAT_MM)
-    return None if thick is None else next((row for row in rows if row.inside_mm >= thick), None)
-
-
-def _is_sleeved(row: Grommet | None, bundle: Bundle, tables: Tables) -> bool:
-    """Whether sleeving must fill a grommet up."""
-    play, _ = rule_figure(tables, WiringRules.GROMMET_PLAY)
-    return row is not None and bundle.diameter_mm is not None and row.inside_mm > bundle.diameter_mm + play
-
-
-def _named(name: str, runs: tuple[Sizing, ...]) -> dict[str, str]:
+def named_in(name: str, runs: tuple[Sizing, ...]) -> dict[str, str]:
+    """The names in its steps: its own, and of the runs that go there."""
     return {"name": name, "runs": ", ".join(one.run.name for one in runs) or "its cables"}
-
-
-def _grommets(row: Grommet | None) -> tuple[PartNeed, ...]:
-    if row is None:
-        return ()
-    return (need_of(grommet(row), 1),)
-
-
-def _passes(runs: tuple[Sizing, ...], hole_mm: float | None) -> tuple[Check, ...]:
-    """A plug that a cable comes with must pass, as far as it is known what through; a lug is crimped on after."""
-    plug = plug_mm(runs)
-    if has_unknown_plug(runs):
-        needs = "needs how thick the plug of each lead is: it must pass. Write its end as plug 14 mm"
-        return (waits("plug", "Plug through the hole", _MM, None, needs, (), "", ()),)
-    if plug == 0:
-        return ()
-    if hole_mm is None or plug > hole_mm:
-        through = "what the cables go through" if hole_mm is None else f"the hole of {figure(hole_mm)} mm"
-        needs = f"needs a way for the plug of {figure(plug)} mm: it must pass {through}"
-        return (waits("plug", "Plug through the hole", _MM, plug, needs, (), "", ()),)
-    inputs = (Input("plug", plug, _MM), Input("hole", hole_mm, _MM))
-    return (at_most("plug", "Plug, of the hole", plug, hole_mm, _MM, inputs, "plug <= hole", ()),)
-
-
-def _mm(value: float | None) -> str:
-    return "-" if value is None else figure(value)

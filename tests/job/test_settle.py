@@ -79,7 +79,7 @@ def test_a_device_that_takes_one_cable_by_a_screw_takes_the_other_so_too_and_is_
 
 
 def test_what_is_accepted_of_a_hole_stands_in_the_file_and_proves_it() -> None:
-    hole = Recorded("bulkhead", (("existing", "20 mm"),))
+    hole = Recorded("bulkhead", (("through", "steel 0.9 mm"), ("existing", "20 mm")))
     trunk = replace(JOB.runs[0], holes=("bulkhead",))
     job = replace(JOB, holes=(hole,), runs=(trunk, *JOB.runs[1:]))
     accepted = with_accepted(job, "Bulkhead", "all", TABLES)
@@ -109,7 +109,7 @@ def test_sections_and_holes_stand_in_the_json_of_the_runs_that_go_through_them()
     trunk = plain["runs"][0]
     assert [(one["name"], one["where"]) for one in trunk["sections"]] == [("bonnet", "engine-bay")]
     assert [one["name"] for one in trunk["holes"]] == ["bulkhead"]
-    assert trunk["holes"][0]["bits_mm"] == [20.0]
+    assert trunk["holes"][0]["bits_mm"] == [3.0, 20.0]
     assert (plain["runs"][1]["sections"], plain["runs"][1]["holes"]) == ([], [])
 
 

@@ -237,7 +237,8 @@ def test_the_list_has_spares_trials_and_packs() -> None:
 
 
 def test_every_condition_and_blank_of_the_work_is_known_and_used() -> None:
-    steps, tools, cautions = TABLES.rows(RUN_STEPS), TABLES.rows(RUN_TOOLS), TABLES.rows(RUN_CAUTIONS)
+    steps, cautions = TABLES.rows(RUN_STEPS), TABLES.rows(RUN_CAUTIONS)
+    tools = [row for row in TABLES.rows(RUN_TOOLS) if row.of == "wire"]
     asked_for = (*(row.only_if for row in steps), *(row.only_if for row in tools), *(row.only_if for row in cautions))
     assert {name.removeprefix("not ") for names in asked_for for name in names} == set(CONDITIONS)
     texts = " ".join((*(row.text for row in steps), *(row.text for row in cautions)))
@@ -293,3 +294,14 @@ def test_as_many_markers_are_listed_as_the_step_puts_on(length: str, count: int,
     assert len(plan.markers) == count
     assert [need.amount for need in plan.consumables if need.names == (MARKER,)] == [count]
     assert step in [one.text for one in plan.steps]
+
+
+def test_a_joint_on_the_body_has_what_makes_it_bright_and_coats_it() -> None:
+    """Of a run to a mount point that is its body stud the list of that has it."""
+    grease, scraper = "primer or sealing grease for the lug", "scraper or abrasive paper"
+    for said, wanted in (({}, True), ({"ground": ""}, False), ({"to": "body", "from_": "stud M8", "ground": ""}, True)):
+        found = wired(asked(**said), TABLES)
+        assert isinstance(found, Wired)
+        plan = plan_of("run", found)
+        assert (grease in {need.names[0] for need in plan.consumables}) is wanted
+        assert (scraper in {need.key for need in plan.tools}) is wanted

@@ -5,15 +5,16 @@ from math import pi, sqrt
 
 import pytest
 
-from fasten.catalog.wiring_work import BUNDLE_PACKING
+from fasten.catalog.wiring_work import BUNDLE_PACKING, RUN_TOOLS, WAY_STEPS
 from fasten.errors import FastenError
 from fasten.mechanics.wiring import mixed_bundle_mm, tape_mm, tie_count
 from fasten.model import Status
 from fasten.model.plan import Plan
 from fasten.wiring.bundle import bundle_of
+from fasten.wiring.holes import CONDITIONS, hole_plan
 from fasten.wiring.sizing import Sizing, sized
 from fasten.wiring.way_accepted import way_confirms, with_accepted
-from fasten.wiring.ways import hole_plan, loaded_over_half, section_plan
+from fasten.wiring.ways import loaded_over_half, section_plan
 
 from .asked import TABLES, asked
 
@@ -195,9 +196,9 @@ def test_an_existing_hole_gets_a_grommet_that_sits_in_it_or_none() -> None:
 
 
 def test_a_new_hole_is_drilled_and_one_that_is_there_is_not() -> None:
-    assert [(need.hole_mm, need.name) for need in hole(POWER).bits] == [(16.0, "16 mm")]
+    assert [(need.hole_mm, need.name) for need in hole(POWER).bits] == [(3.0, "3 mm"), (16.0, "16 mm")]
     assert hole(POWER, existing="20 mm").bits == ()
-    assert hole().bits == ()  # without a cable there is no grommet
+    assert [need.hole_mm for need in hole().bits] == [3.0], "without a cable there is no grommet, and a pilot alone"
 
 
 def test_what_a_look_settles_of_a_hole_lapses_when_its_figures_change() -> None:
@@ -236,3 +237,56 @@ def test_a_door_has_a_boot_slack_and_no_grommet_and_a_plug_where_it_turns_stays_
     assert opened(plugged) == {"slack", "hinge"}
     ids = tuple(one.id for one in way_confirms(plugged, ()))
     assert with_accepted(plugged, way_confirms(plugged, ids)).proven
+
+
+@pytest.mark.parametrize("through", ["banana", "glass 4 mm", "5 mm", "steel", "carpet 3 mm"])
+def test_what_is_nothing_to_go_through_is_refused(through: str) -> None:
+    with pytest.raises(FastenError) as caught:
+        hole(POWER, through=through)
+    assert caught.value.where == "through"
+    assert caught.value.fix
+
+
+@pytest.mark.parametrize("through", ["boot", "rubber boot", "tailgate boot", "Door Boot"])
+def test_a_boot_is_there_already(through: str) -> None:
+    plan = hole(POWER, through=through)
+    assert (plan.parts, plan.bits, opened(plan)) == ((), (), {"slack"})
+    assert listed(plan) == {"sealant"}
+
+
+@pytest.mark.parametrize(
+    ("through", "size", "open_"),
+    [
+        ("steel 0.9 mm", "8 mm", {"grommet"}), ("steel 1.8 mm", "8 mm", {"grommet"}),
+        ("20 ga steel", "8 mm", {"grommet"}), ("steel floor", "8 mm", {"grommet"}), ("steel 12 mm", "", {"groove"}),
+        ("mdf 18 mm", "", {"groove"}), ("", "8 mm", {"grommet", "groove"}),
+    ],
+)  # fmt: skip
+def test_the_sheet_lies_in_the_groove_of_its_grommet(through: str, size: str, open_: set[str]) -> None:
+    """From memory: of those 8 mm inside one has a groove of 1.5 and one of 2 mm, and none of the table has more."""
+    plan = hole(of(8.0), through=through)
+    assert [need.part.size for need in plan.parts] == ([size] if size else [])
+    assert opened(plan) == open_
+    deep = next((check.allowable for check in plan.checks if check.id == "groove"), None)
+    assert deep == {"steel 0.9 mm": 1.5, "20 ga steel": 1.5, "steel floor": 1.5, "steel 1.8 mm": 2.0}.get(through)
+
+
+def listed(plan: Plan) -> set[str]:
+    return {need.names[0] for need in plan.consumables} | {need.key for need in plan.tools}
+
+
+def test_what_the_steps_of_a_hole_demand_is_on_the_list() -> None:
+    """Pilot, paint, sleeving and sealant; a liner where no groove is so wide; nothing drilled, nothing painted."""
+    sheet, board = listed(hole(of(16.5))), listed(hole(of(16.5), through="mdf 18 mm"))
+    assert {"bare-edge primer", "deburring tool", "sleeving", "sealant", "drill with a depth stop"} <= sheet
+    assert {"hole liner", "sealant", "scraper or abrasive paper"} <= board
+    assert not board & {"bare-edge primer", "deburring tool", "sleeving"}
+    assert listed(hole(POWER, existing="16 mm")) == {"calliper", "sealant"}
+    assert "sleeving" not in listed(hole(of(12.0)))
+
+
+def test_every_condition_of_holes_is_known_and_used() -> None:
+    tools = [row.only_if for row in TABLES.rows(RUN_TOOLS) if row.of == "hole"]
+    steps = [row.only_if for row in TABLES.rows(WAY_STEPS) if row.of == "hole"]
+    named = {name.removeprefix("not ") for names in (*tools, *steps) for name in names}
+    assert named == CONDITIONS

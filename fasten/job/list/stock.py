@@ -27,7 +27,8 @@ from fasten.model.line import Part
 from fasten.text.figures import words
 from fasten.text.names import plain_name
 from fasten.wiring import stocked as wiring
-from fasten.wiring.parts import CABLE, OTHER
+from fasten.wiring.needs import OTHER
+from fasten.wiring.parts import CABLE
 
 _SQUARE = r"[0-9.]+ ?x ?[0-9.]+ ?x ?[0-9.]+ ?mm"
 _METRES = r"[0-9]+(\.[0-9]+)?m"

@@ -13,6 +13,7 @@ from fasten.text import units
 from fasten.text.names import unknown
 from fasten.text.shown import shown
 from fasten.text.units import Dimension
+from fasten.wiring.holes import hole_plan
 from fasten.wiring.read import (
     read_end,
     read_insulation,
@@ -22,7 +23,7 @@ from fasten.wiring.read import (
     read_system,
     unknown_end,
 )
-from fasten.wiring.ways import hole_plan, section_plan
+from fasten.wiring.ways import section_plan
 from fasten.wiring.words import NamedEnd
 
 CABLE, SECTION, HOLE = RECORDED  # as their tables in the file

@@ -18,10 +18,11 @@ from fasten.text.names import folded
 from fasten.text.shown import shown
 from fasten.wiring.accepted import OUTSIDE, Confirm
 from fasten.wiring.fields import LENGTH
+from fasten.wiring.holes import hole_plan, inside_mm
 from fasten.wiring.passing import Passage
 from fasten.wiring.sizing import Sizing
 from fasten.wiring.way_accepted import still_open, way_confirms, with_accepted
-from fasten.wiring.ways import Lies, hole_plan, inside_mm, section_plan
+from fasten.wiring.ways import Lies, section_plan
 from fasten.wiring.wired import Wired
 
 NOTE = "note"
