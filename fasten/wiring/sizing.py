@@ -171,7 +171,7 @@ def _power(load: Amps | Power | Branches, run: Run, tables: Tables) -> Sizing | 
     fit = found[-1] if found and found[-1].fits else None
     taken = fit if run.chosen is None else option(run.chosen, current, run, tables)
     if taken is None:
-        return _none_fits(found, current, run, tables)
+        return _none_fits(found, current, run, tables) if run.chosen is None else _no_row(run.chosen, run, tables)
     before = found[:-1] if fit is not None and run.chosen is None else []
     is_more = fit is not None and not taken.fits and taken.conductor.size.area_mm2 < fit.conductor.size.area_mm2
     enough = fit.conductor.size if fit is not None and is_more else None
@@ -223,6 +223,14 @@ def _too_small(family: str, current: Current, run: Run, tables: Tables) -> NoSiz
     return NoSize(run, because, "leave the kind of fuse out, or name one for more current")
 
 
+def _no_row(size: Size, run: Run, tables: Tables) -> NoSize:
+    """Why a chosen cable is no answer: no row says what it carries."""
+    known = (one for one in sizes(run.series, tables) if conductor(one, 0.0, run, tables) is not None)
+    least = next((f"from {one.name} up" for one in known), "marked 60 °C or more")
+    because = f"no row of ampacity is for {size.name} at {figure(run.insulation_c)} °C"
+    return NoSize(run, because, f"take cable {least}")
+
+
 def _none_fits(found: list[Option], current: Current, run: Run, tables: Tables) -> NoSize:
     """Why the largest size does not do."""
     if not found:
@@ -271,6 +279,8 @@ def _lead(load: Loudspeaker, run: Run, tables: Tables, kept: Size | None = None)
     fit = next((one for one in by_itself if one[1].share_of_z_pct <= room), None)
     options = [fit, *by_itself] if wanted is None else _leads(load, current.full_a, run, tables)
     taken = next((one for one in options if one is not None and wanted in (None, one[0].size)), None)
+    if taken is None and wanted is not None:
+        return _no_row(wanted, run, tables)
     if taken is None:
         because = f"no size keeps the lead to {figure(share)} % of {figure(load.impedance_ohm)} Ω and carries it"
         return NoSize(run, because, "shorten the lead, or choose a thicker cable")

@@ -186,6 +186,15 @@ def test_a_load_is_never_fed_from_a_minus() -> None:
     assert colour_of(lead) == "black"
 
 
+@pytest.mark.parametrize("load", [{"carries": "5 A"}, {"carries": "loudspeaker 50 W 4 ohm", "from": "set screw"}])
+def test_a_cable_thinner_than_every_row_is_refused_for_that(load: dict[str, str]) -> None:
+    """33 CFR 183.425 begins at 18 AWG, 0.82 mm²."""
+    ground = {} if "from" not in load else {"ground": ""}
+    refused = no_size(**load, **ground, length="0.5 m", cable="0.75 mm2")
+    assert refused.because == "no row of ampacity is for 0.75 mm² at 75 °C"
+    assert refused.fix == "take cable from 1 mm² up"
+
+
 # -- where it lies -----------------------------------------------------------------------------------------------------
 
 
