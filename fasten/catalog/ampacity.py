@@ -3,6 +3,7 @@
 from fasten.catalog.tables import Tables
 from fasten.catalog.wiring import CABLE_AMPACITY, INSULATIONS_C, METRIC_AMPACITY
 from fasten.record import record
+from fasten.text.figures import figure
 
 _SAME = 1.001  # an area that is printed to three decimals, or calculated, is one and the same
 _METRIC_C = 105  # the insulation that the metric rows are for
@@ -10,12 +11,16 @@ _METRIC_C = 105  # the insulation that the metric rows are for
 
 @record
 class Ampacity:
-    """What a cable carries, in A: the gauge whose row governs, the temperature of its column, and the sources."""
+    """What a cable carries, in A: the gauge below its area, the temperature of the column, and the sources.
+
+    `row` names what governs: that gauge, or the metric row of its own area.
+    """
 
     amps_a: float
     awg: str
     insulation_c: int
     from_: tuple[str, ...]
+    row: str
 
 
 def cable_ampacity(area_mm2: float, insulation_c: float, tables: Tables) -> Ampacity | None:
@@ -32,5 +37,6 @@ def cable_ampacity(area_mm2: float, insulation_c: float, tables: Tables) -> Ampa
     amps, source = row.at_a(column), tables.source_id(CABLE_AMPACITY, row)
     metric = tables.find(METRIC_AMPACITY, area_mm2) if column == _METRIC_C else None
     if metric is not None and metric.at_105_a < amps:
-        return Ampacity(metric.at_105_a, row.awg, column, (source, tables.source_id(METRIC_AMPACITY, metric)))
-    return Ampacity(amps, row.awg, column, (source,))
+        return Ampacity(metric.at_105_a, row.awg, column, (source, tables.source_id(METRIC_AMPACITY, metric)),
+                        f"metric {figure(area_mm2)} mm²")  # fmt: skip
+    return Ampacity(amps, row.awg, column, (source,), f"{row.awg} AWG")

@@ -100,7 +100,7 @@ def _of_cable(name: str, area: float, tables: Tables) -> Iterator[Fact]:
     for insulation in (75, 105):
         carried = cable_ampacity(area, insulation, tables)
         if carried is not None:
-            text = f"{figure(carried.amps_a)} A in free air, row {carried.awg} AWG"
+            text = f"{figure(carried.amps_a)} A in free air, row {carried.row}"
             yield Fact(carried.from_, f"at {insulation} °C", text)
     outside, lug = tables.find(CABLE_OUTSIDES, name), tables.find(LUG_BARRELS, name)
     if outside is not None:

@@ -18,14 +18,14 @@ _HOT = (RunWhere.ENGINE_BAY, RunWhere.EXHAUST)
 class Conductor:
     """A size of cable on a run.
 
-    `free_a` is what it carries in free air, which its warmth goes by; `ampacity_a` what is left in its place; `awg` and
-    `insulation_c` name the governing row and column. `drop_v` is over the whole path, the ground lead too.
+    `free_a` is what it carries in free air, which its warmth goes by; `ampacity_a` what is left in its place; `row` and
+    `insulation_c` name what governs. `drop_v` is over the whole path, the ground lead too.
     """
 
     size: Size
     free_a: float
     ampacity_a: float
-    awg: str
+    row: str
     insulation_c: int
     ambient_c: float
     conductor_c: float
@@ -59,7 +59,7 @@ def conductor(size: Size, full_a: float, run: Run, tables: Tables) -> Conductor 
         left *= factor.value
     clad = (Input("copper-clad", of_clad[1], "-"),) if run.material is Material.CLAD else ()
     return Conductor(
-        size=size, free_a=free_a, ampacity_a=left, awg=base.awg, insulation_c=base.insulation_c, ambient_c=ambient_c,
+        size=size, free_a=free_a, ampacity_a=left, row=base.row, insulation_c=base.insulation_c, ambient_c=ambient_c,
         conductor_c=warm_c, resistance_mohm_per_m=resistance, drop_v=run.before_v + lost, limit_v=run.limit_v,
         factors=(Input("table", base.amps_a, "A"), *clad, *placed),
         ampacity_from=(*base.from_, *clad_sources, *placed_sources),

@@ -359,7 +359,7 @@ def test_a_length_says_what_each_of_its_parts_is_read_as() -> None:
         (
             "25 mm2",
             "cable_size",
-            {"at 105 °C": "145 A in free air, row 4 AWG", "at 75 °C": "125 A in free air, row 4 AWG"},
+            {"at 105 °C": "145 A in free air, row metric 25 mm²", "at 75 °C": "125 A in free air, row 4 AWG"},
         ),
         ("25 mm²", "cable_size", {"lug": "barrel 20 mm, for M6, M8, M10"}),
         ("60 A", "fuse_rating", {"thinnest cable": "10 AWG, 60 A at 105 °C in free air"}),

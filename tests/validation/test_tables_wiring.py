@@ -60,6 +60,21 @@ def test_what_no_row_is_for_carries_nothing_that_is_known(area_mm2: float, insul
     assert cable_ampacity(area_mm2, insulation_c, TABLES) is None
 
 
+def test_the_row_that_is_named_has_the_figure() -> None:
+    """33 CFR 183.425 gives 2 AWG 210 A and 6 AWG 120 A at 105 °C; the metric column 35 mm² 180 A and 16 mm² 110 A."""
+    named = {(area, column): found for area in (16, 35) for column in (75, 105)
+             if (found := cable_ampacity(area, column, TABLES)) is not None}  # fmt: skip
+    assert {key: (one.row, one.amps_a) for key, one in named.items()} == {
+        (16, 105): ("metric 16 mm²", 110), (35, 105): ("metric 35 mm²", 180), (16, 75): ("6 AWG", 95),
+        (35, 75): ("2 AWG", 170),
+    }  # fmt: skip
+    gauges = {f"{row.awg} AWG": row.at_105_a for row in TABLES.rows(CABLE_AMPACITY)}
+    metric = {f"metric {row.area_mm2:g} mm²": row.at_105_a for row in TABLES.rows(METRIC_AMPACITY)}
+    for row in TABLES.rows(METRIC_CONDUCTORS):
+        found = cable_ampacity(row.area_mm2, 105, TABLES)
+        assert found is None or (gauges | metric)[found.row] == found.amps_a
+
+
 def test_a_metric_row_only_lowers() -> None:
     for row in TABLES.rows(METRIC_AMPACITY):
         found = cable_ampacity(row.area_mm2, 105, TABLES)

@@ -118,7 +118,7 @@ def _drop(sizing: Sizing, found: Conductor) -> str:
 
 def _carries(found: Conductor) -> str:
     factors = "".join(f", {one.name} {figure(one.value)}" for one in found.factors[1:])
-    return f"{rounded_down(found.ampacity_a, 1)} A, row {found.awg} AWG at {found.insulation_c} °C{factors}"
+    return f"{rounded_down(found.ampacity_a, 1)} A, row {found.row} at {found.insulation_c} °C{factors}"
 
 
 def _fuse(fuse: Fuse, holders: tuple[str, ...]) -> str:
