@@ -327,10 +327,9 @@ def _pin(label: str, turn: Turn, cable: _Cable, tables: Tables) -> EndFit:
 
 
 def _screw_turn(size: Size, whose: str, tables: Tables) -> Turn:
-    """The torque of a set screw by its cable: none is known of the small screws of thin cable."""
-    rows = [row for row in tables.rows(STUD_TORQUES) if row.at == Terminal.SET_SCREW.value]
-    row, (thin_mm2, _) = rows[0] if size.area_mm2 <= 25 else rows[-1], rule_figure(tables, WiringRules.LUG_FROM)
-    return Turn(whose, None, None) if size.area_mm2 < thin_mm2 else Turn(whose, row.least_nm, row.most_nm)
+    """The torque of a set screw by its cable: only of some is any known."""
+    row = tables.find(STUD_TORQUES, Terminal.SET_SCREW.value, size.name)
+    return Turn(whose, None, None) if row is None else Turn(whose, row.least_nm, row.most_nm)
 
 
 def _tab(end: TerminalEnd, label: str, cable: _Cable, tables: Tables) -> EndFit:
