@@ -57,7 +57,11 @@ def counted(sizing: Sizing, tables: Tables) -> Iterator[Check]:
     if has_unknown_plug((sizing,)):
         needs = "needs the plug at each end: buy the lead screened and made up with them, or say what its ends are"
         yield waits(f"{PLUGS}.{run.name}", "Plugs of the lead", "", None, needs, (), "", ())
-    if _mark_decides(sizing, tables):
+    if run.marks_c:
+        these = " and ".join(f"{figure(mark_c)} °C" for mark_c in run.marks_c)
+        needs = f"needs what is printed on the cable: {these} are said, the lower counts"
+        yield waits(INSULATION, "Printed temperature", "°C", run.insulation_c, needs, (), "", ())
+    elif _mark_decides(sizing, tables):
         needs = f"needs what is printed on the cable: without it {figure(run.insulation_c)} °C counts"
         _, source = rule_figure(tables, WiringRules.INSULATION_UNMARKED)
         yield waits(INSULATION, "Printed temperature", "°C", run.insulation_c, needs, (), "", (source,))

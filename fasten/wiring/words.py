@@ -269,7 +269,8 @@ class Run:
     `proposed` what of it decides and was only proposed. `unpassed` where it lies on both sides of the bulkhead and goes
     through no hole. `place_assumed` where it begins or ends at a battery and nothing says where it lies. `leads_before`
     and `leads_behind` are in series with a loudspeaker lead. `comes` is of a lead from battery minus to body of which
-    it is said what it carries; `unlike` are those that share with it and are not alike.
+    it is said what it carries; `unlike` are those that share with it and are not alike. `marks_c` are the temperatures
+    that are said to be printed on its cable, where they differ.
     """
 
     name: str
@@ -325,3 +326,4 @@ class Run:
     leads_behind: Joined = Joined()
     comes: Comes | None = None
     unlike: tuple[str, ...] = ()
+    marks_c: tuple[float, ...] = ()

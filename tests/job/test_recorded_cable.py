@@ -78,3 +78,34 @@ def test_two_conductors_are_for_loudspeaker_leads_alone() -> None:
     assert not open_with(LEAD, f"cable, 14 AWG, {pair}, copper: 9 m")
     assert not open_with(LEAD, "cable, 14 AWG, red, marked 105 C: 9 m")
     assert not open_with(SHORT, f"cable, 8 AWG, {pair}, marked 105 C: 9 m")
+
+
+@pytest.mark.parametrize(
+    ("at_run", "recorded", "counts_c", "is_open"),
+    [
+        ("105 C", "", 105.0, False), ("", "90 C", 90.0, False), ("105 C", "75 C", 75.0, True),
+        ("75 C", "105 C", 75.0, True), ("105 C", "105", 105.0, False),
+    ],
+)  # fmt: skip
+def test_what_is_said_at_the_run_of_its_cable_counts(
+    at_run: str, recorded: str, counts_c: float, *, is_open: bool
+) -> None:
+    """Where run and cable differ the lower counts until it is looked at."""
+    own = (("cable", "4 AWG"), *((("insulation", at_run),) if at_run else ()))
+    run = CableRun("short", (*SHORT.said, *own))
+    said = (("outside", "9.8 mm"), *((("marked", recorded),) if recorded else ()))
+    job = Job("Boot stage", "invented", "", (), cables=(Recorded("4 AWG", said),), runs=(run,))
+    answer = run_choices(job, TABLES)[0].answer
+    assert answer is not None
+    assert answer.sizing.run.insulation_c == counts_c
+    open_ = {check.id for check in answer.checks if check.status is Status.NOT_CHECKED}
+    assert ("insulation" in open_) is is_open
+
+
+def test_copper_clad_counts_wherever_it_is_said() -> None:
+    for at_run, recorded in (("copper-clad", "copper"), ("copper", "copper-clad")):
+        run = CableRun("short", (*SHORT.said, ("cable", "4 AWG"), ("material", at_run)))
+        cable = Recorded("4 AWG", (("material", recorded),))
+        (found,) = run_choices(Job("Boot stage", "invented", "", (), cables=(cable,), runs=(run,)), TABLES)
+        assert found.answer is not None
+        assert found.answer.sizing.run.material.value == "copper-clad"

@@ -1,5 +1,6 @@
 """What was measured of cable that is there, once for a size: the runs that take it get what that comes to."""
 
+from collections.abc import Mapping
 from dataclasses import replace
 
 from fasten.catalog.tables import Tables
@@ -9,10 +10,11 @@ from fasten.job.words import Job, Recorded
 from fasten.text import units
 from fasten.text.units import Dimension
 from fasten.wiring.covers import is_plugged
+from fasten.wiring.fields import INSULATION
 from fasten.wiring.pieces import PAIR
 from fasten.wiring.read import read_insulation, read_material
 from fasten.wiring.sizing import NoSize, Sized, Sizing, sized
-from fasten.wiring.words import Loudspeaker
+from fasten.wiring.words import Loudspeaker, Material
 
 COLOUR, MARKED, MATERIAL = "colour", "marked", "material"
 
@@ -22,7 +24,10 @@ def with_cable(sizing: Sized, job: Job, tables: Tables) -> Sized:
     if isinstance(sizing, NoSize):
         return sizing
     found = next((cable for cable in job.cables if _is_of(cable, sizing)), None)
-    return sizing if found is None else _measured(sizing, dict(found.said), tables)
+    if found is None:
+        return sizing
+    said_of = next((run for run in job.runs if run.name == sizing.run.name), None)
+    return _measured(sizing, dict(found.said), {} if said_of is None else dict(said_of.said), tables)
 
 
 def _is_of(cable: Recorded, sizing: Sizing) -> bool:
@@ -32,14 +37,17 @@ def _is_of(cable: Recorded, sizing: Sizing) -> bool:
     return is_for and same_name(cable.name.replace("mm2", "mm²")) == same_name(sizing.size.name)
 
 
-def _measured(sizing: Sizing, said: dict[str, str], tables: Tables) -> Sized:
+def _measured(sizing: Sizing, said: Mapping[str, str], of_run: Mapping[str, str], tables: Tables) -> Sized:
+    """What is known of a cable, and what is said of it at its run: where the two differ the lesser counts."""
     mm = {name: units.read(said[name], Dimension.LENGTH, name) for name in ("outside", "conductor") if name in said}
     run = replace(sizing.run, outside_mm=mm.get("outside"), conductor_mm=mm.get("conductor"), chosen=sizing.size)
     unmarked_c, _ = rule_figure(tables, WiringRules.INSULATION_UNMARKED)
-    marked_c = read_insulation(said[MARKED], tables, MARKED) if MARKED in said else None
-    run = replace(run, insulation_c=unmarked_c if marked_c is None else marked_c, marked=marked_c is not None)
+    at_run = {INSULATION.name: of_run.get(INSULATION.name, ""), MARKED: said.get(MARKED, "")}
+    marks_c = tuple(read_insulation(text, tables, name) for name, text in at_run.items() if text.strip())
+    run = replace(run, insulation_c=min(marks_c, default=unmarked_c), marked=bool(marks_c),
+                  marks_c=marks_c if len(set(marks_c)) > 1 else ())  # fmt: skip
     is_said = sizing.run.chosen is not None and sizing.run.material_said
     run = replace(run, material_said=is_said or MATERIAL in said)
-    if MATERIAL in said:
+    if MATERIAL in said and not (of_run.get(MATERIAL) and run.material is Material.CLAD):
         run = replace(run, material=read_material(said[MATERIAL], tables, MATERIAL))
     return sized(run, tables)
