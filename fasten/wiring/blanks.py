@@ -11,7 +11,7 @@ from fasten.text.figures import figure
 from fasten.text.names import capital
 from fasten.text.rounding import rounded_down, rounded_up
 from fasten.text.shown import shown
-from fasten.wiring.conditions import BARE, Done
+from fasten.wiring.conditions import BARE, Done, is_between_batteries
 from fasten.wiring.covers import outside_of
 from fasten.wiring.ends import NONE, EndFit, Turn
 from fasten.wiring.fuse import smaller_of
@@ -195,7 +195,22 @@ def _volts(volts: float | None) -> str:
 
 
 def _fuse(done: Done) -> str:
-    return NOTHING if done.sizing.fuse is None else figure(done.sizing.fuse.rating_a)
+    fuse = done.sizing.fuse
+    if fuse is None:
+        return NOTHING
+    each = f"{figure(fuse.rating_a)} A"
+    return f"the {each} fuse" if fuse.count == 1 else f"both fuses of {each}"
+
+
+def _minus_off(done: Done) -> str:
+    """What is taken off before anything: the minus of every battery that the run is at."""
+    if is_between_batteries(done):
+        return "Take the minus off both batteries and tie each"
+    return "Take the battery minus off and tie it"
+
+
+def _last(done: Done) -> str:
+    return "Both fuses go" if is_between_batteries(done) else "The fuse goes"
 
 
 def _smaller(done: Done) -> str:
@@ -240,7 +255,8 @@ def _hot(done: Done) -> str:
 BLANKS: Mapping[str, Fills] = {
     "pieces": _pieces, "middle marker": _middle, "strips": _strips, "shrinks": _shrinks, "before crimp": _before_crimp,
     "crimps": _crimps, "bares": _bares, "pull": _pull, "turns": _turns, "bend": _bend, "ends": _ends,
-    "fuse": _fuse, "within": _within, "drop": _drop, "enough": _enough, "loop": _loop,
+    "fuse": _fuse, "minus off": _minus_off, "fuses": _last,
+    "within": _within, "drop": _drop, "enough": _enough, "loop": _loop,
     "smaller": _smaller, "size": lambda done: done.sizing.size.name, "weight": _weight,
     "holes": lambda done: " and ".join(one.name for one in done.through), "led by": _led_by, "late ends": _late,
     "plus mv": lambda done: _along(done, done.sizing.run.length_mm),

@@ -53,6 +53,11 @@ def is_ready_made(done: Done) -> bool:
     return all(end.bare is Bare.PLUGGED for end in done.made.ends)
 
 
+def is_between_batteries(done: Done) -> bool:
+    """Whether both ends are at the plus of a battery."""
+    return all(map(is_battery, _ends(done)))
+
+
 # fmt: off
 CONDITIONS: Mapping[str, Holds] = {
     # what it carries
@@ -72,7 +77,7 @@ CONDITIONS: Mapping[str, Holds] = {
     "large fuse":     lambda d: (
         d.sizing.fuse is not None and d.sizing.run.holder is None and smaller_of(d.sizing.fuse, d.tables) is not None
     ),
-    "two batteries":  lambda d: d.sizing.fuse is not None and d.sizing.fuse.count > 1,
+    "two batteries":  is_between_batteries,
     "at battery":     lambda d: is_battery(d.sizing.run.from_) or is_battery(d.sizing.run.to),
     "battery minus":  lambda d: any(map(is_minus, _ends(d))),
     "ground lead":    lambda d: d.sizing.run.ground_mm > 0,

@@ -306,3 +306,15 @@ def test_a_joint_on_the_body_has_what_makes_it_bright_and_coats_it() -> None:
         plan = plan_of("run", found)
         assert (grease in {need.names[0] for need in plan.consumables}) is wanted
         assert (scraper in {need.key for need in plan.tools}) is wanted
+
+
+@pytest.mark.parametrize(("to", "minus", "fuses"), [
+    ("battery stud M8", "minus off both batteries", "put both fuses of 125 A in"),
+    ("set screw", "battery minus off", "put the 125 A fuse in"),
+])  # fmt: skip
+def test_between_two_batteries_both_are_off_and_both_fuses_go_in(to: str, minus: str, fuses: str) -> None:
+    found = wired(asked(carries="100 A", from_="battery stud M8", to=to, length="4 m", ground="0.4 m"), TABLES)
+    assert isinstance(found, Wired)
+    text = " ".join(step.text for step in plan_of("run", found).steps)
+    assert minus in text
+    assert fuses in text
