@@ -3,13 +3,14 @@
 Over it what each end and stop is, beneath it how long each piece is, and the sections it lies in, in their order.
 """
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 
 from rich.cells import cell_len
 
 from fasten.record import record
 from fasten.report.safe import safe
 from fasten.report.wrap import packed
+from fasten.text.rounding import rounded_up
 from fasten.text.units import number
 from fasten.tui.drawn.cells import ALONG, Part, painted
 from fasten.tui.drawn.runs import Line, Run, plain
@@ -42,18 +43,29 @@ class _Block:
 
 @record
 class _Stretch:
-    """A piece of cable or a section as drawn: what may be written at it, the longest first, and its columns."""
+    """A piece of cable or a section as drawn: what may be written at it, the longest first, and its columns.
+
+    `whole` is what is said of it beneath all, where none of that has room.
+    """
 
     forms: tuple[str, ...]
+    whole: str
     start: int
     end: int
 
 
-def run_lines(made: Made, sections: Sequence[Lie], width: int, rows: int, tones: str) -> list[Line]:
-    """The run in so many columns, the cable drawn in so many rows."""
-    laid = _laid(made, width)
+def run_lines(
+    made: Made, sections: Sequence[Lie], width: int, rows: int, tones: str, holes: Sequence[str] = (), *,
+    is_cut: bool = False,
+) -> list[Line]:  # fmt: skip
+    """The run in so many columns, the cable drawn in so many rows, with the names of the holes that it goes through.
+
+    At each piece stands how long its way is, or how long it `is_cut`.
+    """
+    words = _cut_words if is_cut else _piece_words
+    laid = _laid(made, width, words)
     if laid is None:
-        return [((text, "quiet"),) for text in packed([_piece_words(piece) for piece in made.pieces], width)]
+        return [((text, "quiet"),) for text in packed([words(piece) for piece in made.pieces], width)]
     blocks, stretches, scale = laid
     parts = [Part("jacket", ALONG * one.start, ALONG * one.end, 0.0, _CABLE) for one in stretches]
     parts += [Part(one.tone, ALONG * one.start, ALONG * (one.start + one.wide), 0.0, _FULL) for one in blocks]
@@ -62,14 +74,15 @@ def run_lines(made: Made, sections: Sequence[Lie], width: int, rows: int, tones:
     names, left = _names(blocks, width)
     said = " ".join(map(plain, along))
     left += [safe(one.forms[0]) for one in sections if not any(safe(form) in said for form in one.forms)]
-    notes = [*_notes(scale, bool(along)), *((f"without room for its name: {'; '.join(left)}",) if left else ())]
+    lengths, bare = _measured(stretches, width, "accent")
+    notes = [*_notes(scale, bool(along), holes), *((f"without room for its name: {'; '.join(left)}",) if left else ())]
     return [
-        *names, *drawn, _measured(stretches, width, "accent"), *along,
+        *names, *drawn, lengths, *(((text, "accent"),) for text in packed([one.whole for one in bare], width)), *along,
         *(((text, "quiet"),) for text in packed(notes, width)),
     ]  # fmt: skip
 
 
-def _laid(made: Made, width: int) -> tuple[list[_Block], list[_Stretch], float] | None:
+def _laid(made: Made, width: int, words: Callable[[Piece], str]) -> tuple[list[_Block], list[_Stretch], float] | None:
     """Every end, stop and piece in its columns, and the columns a mm; None where the screen is too narrow for it."""
     chains = _chains(made.pieces)
     fixed = sum(2 * _END + _STOP * (len(chain) - 1) for chain in chains) + _GAP * (len(chains) - 1)
@@ -89,7 +102,9 @@ def _laid(made: Made, width: int) -> tuple[list[_Block], list[_Stretch], float] 
                 blocks.append(_Block(piece.from_, _tone(piece.from_, made.ends), at, _END))
                 at += _END
             wide = max(1, round(_route(piece) * scale))
-            stretches.append(_Stretch((_piece_words(piece), _metres(piece)), at, at + wide))
+            said = words(piece)
+            whole = f"{safe(piece.from_)} to {safe(piece.to)}: {said}"
+            stretches.append(_Stretch((said, said.removesuffix(f" {piece.colour}")), whole, at, at + wide))
             at += wide
             blocks.append(_stop(piece, made.ends, at, is_last=is_last))
             at += blocks[-1].wide
@@ -120,6 +135,11 @@ def _route(piece: Piece) -> float:
 
 def _piece_words(piece: Piece) -> str:
     return f"{_metres(piece)} {piece.colour}"
+
+
+def _cut_words(piece: Piece) -> str:
+    about = "about " if piece.route_mm is None else ""
+    return f"{about}{rounded_up(piece.cut_mm / 1000, 2)} m {piece.colour}"
 
 
 def _metres(piece: Piece) -> str:
@@ -162,18 +182,24 @@ def _put(row: list[Run], block: _Block, width: int) -> bool:
     return bool(side)
 
 
-def _measured(stretches: Sequence[_Stretch], width: int, role: str) -> Line:
-    """Each piece under itself: a line from end to end with its length in it, or beside it where that has room."""
+def _measured(stretches: Sequence[_Stretch], width: int, role: str) -> tuple[Line, list[_Stretch]]:
+    """Each piece under itself: a line from end to end with its length in it, or beside it where that has room.
+
+    And those of which nothing found room.
+    """
     runs: list[Run] = []
+    bare: list[_Stretch] = []
     used = 0
     for at, one in enumerate(stretches):
         limit = stretches[at + 1].start if at + 1 < len(stretches) else width
         if one.start < used:
+            bare.append(one)
             continue
         text = _between(one, limit)
+        bare += [] if any(form in text for form in one.forms) else [one]
         runs += [(" " * (one.start - used), ""), (text, role)]
         used = one.start + cell_len(text)
-    return tuple(run for run in runs if run[0])
+    return tuple(run for run in runs if run[0]), bare
 
 
 def _between(one: _Stretch, limit: int) -> str:
@@ -197,14 +223,15 @@ def _sections(
     for one in sections:
         end = min(at + max(1, round(one.length_mm * scale)), blocks[-1].start)
         if end > at:
-            found.append(_Stretch(tuple(map(safe, one.forms)), at, end))
+            found.append(_Stretch(tuple(map(safe, one.forms)), "", at, end))
         at = end
-    return [_measured(found, width, "quiet")]
+    return [_measured(found, width, "quiet")[0]]
 
 
-def _notes(scale: float, has_sections: bool) -> list[str]:
-    """What the drawing does not show as it is."""
+def _notes(scale: float, has_sections: bool, holes: Sequence[str]) -> list[str]:
+    """The scale, and what the drawing does not show as it is."""
     bar = next(mm for mm in (100, 200, 500, 1000, 2000, 5000, 10000, 20000, 50000, 10**6) if mm * scale >= 4)
-    ruler = f"├{'─' * max(round(bar * scale) - 2, 0)}┤ {number(bar / 1000, 1)} m"
+    ruler = f"scale ├{'─' * max(round(bar * scale) - 2, 0)}┤ {number(bar / 1000, 1)} m"
     order = ["sections in their order, not where they begin"] if has_sections else []
-    return [ruler, "ends not to scale", *order]
+    through = [f"through {', '.join(map(safe, holes))}: where along it is not said"] if holes else []
+    return [ruler, "ends not to scale", *order, *through]

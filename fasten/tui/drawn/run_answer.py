@@ -84,7 +84,8 @@ def top_lines(shown: Shown) -> Iterator[Line]:
     yield from large_lines(_figures(sizing), shown.width, solid=not (answer.fails or answer.needs))
     yield from (((text, "bold ink"),) for text in wrapped(capital(headline(sizing)), shown.width))
     yield ()
-    yield from run_lines(answer.done.made, shown.sections, shown.width, shown.rows, shown.tones)
+    made, holes = answer.done.made, shown.choice.run.holes
+    yield from run_lines(made, shown.sections, shown.width, shown.rows, shown.tones, holes)
 
 
 def chain_lines(answer: Wired, width: int) -> Iterator[Line]:

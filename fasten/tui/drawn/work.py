@@ -138,7 +138,7 @@ def _plan(sight: Sight, state: StepState, width: int, rows: int) -> Iterator[Lin
     """The holes to scale, or in one row where there is no room; nothing where neither matters."""
     work, spot = sight.work, sight.spot
     if isinstance(work.choice, RunChoice):
-        yield from _run(work.choice, width, rows, sight.tones)
+        yield from _run(work.choice, state.step.phase, width, rows, sight.tones)
         return
     answer, point = work.choice.answer, work.choice.point
     if answer is None or point is None or spot is None:
@@ -154,10 +154,11 @@ def _plan(sight: Sight, state: StepState, width: int, rows: int) -> Iterator[Lin
         yield _row_of_holes(state, spot)
 
 
-def _run(choice: RunChoice, width: int, rows: int, tones: str) -> Iterator[Line]:
+def _run(choice: RunChoice, phase: Phase, width: int, rows: int, tones: str) -> Iterator[Line]:
     """The run to scale, where there is room for it."""
     if choice.answer is not None:
-        found = run_lines(choice.answer.done.made, (), width, _CABLE_ROWS, tones)
+        made, holes, is_cut = choice.answer.done.made, choice.run.holes, phase is Phase.CUT
+        found = run_lines(made, (), width, _CABLE_ROWS, tones, holes, is_cut=is_cut)
         yield from found if len(found) <= rows else ()
 
 
