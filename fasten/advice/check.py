@@ -38,7 +38,8 @@ def _ticks(tables: Tables, methods: Iterable[str]) -> Iterator[CatalogError]:
     for number, row in enumerate(rows, 1):
         at = place("step-ticks.toml", number, row)
         yield from unknown("method", [row.method], methods, at)
-        yield from unknown("figure", [row.figure] if row.figure else [], FIGURES, at)
+        if row.method != practice.RUN:
+            yield from unknown("figure", [row.figure] if row.figure else [], FIGURES, at)
         if (row.at == HOLE) != ("n" in blanks(row.done)):
             fix = "write {n} for its number, where the step is ticked at each hole, and nowhere else"
             yield CatalogError("'done' does not go with 'at'", where=at, fix=fix)

@@ -31,13 +31,7 @@ def tasks_of(answer: Answer, mount: MountPoint, tables: Tables) -> tuple[Task, .
 def once(steps: Iterable[WorkStep], tables: Tables, method: str = EVERY) -> tuple[Task, ...]:
     """Steps without a figure, each ticked once."""
     rows = rows_of(method, tables)
-
-    def task(step: WorkStep) -> Task:
-        row = rows.of(step)
-        label = capital(row.label) if row.label and not row.figure else label_of(step.phase)
-        return Task(step, label, None, (), row.done)
-
-    return tuple(map(task, steps))
+    return tuple(Task(step, label_of(step.phase), None, (), rows.of(step).done) for step in steps)
 
 
 def label_of(phase: Phase) -> str:

@@ -4,6 +4,7 @@ from collections.abc import Iterator
 
 from fasten.advice.steps import PLACES
 from fasten.catalog.check import blanks, place, unknown
+from fasten.catalog.practice import RUN, STEP_TICKS
 from fasten.catalog.rows import Row, TableOf
 from fasten.catalog.tables import Tables
 from fasten.catalog.wiring_work import RUN_CAUTIONS, RUN_STEPS, RUN_TOOLS
@@ -12,6 +13,7 @@ from fasten.model import Phase
 from fasten.wiring.blanks import BLANKS
 from fasten.wiring.conditions import CONDITIONS, NOT
 from fasten.wiring.holes import CONDITIONS as OF_HOLES
+from fasten.wiring.made_to import RUN_FIGURES
 from fasten.wiring.ways import HOLE
 
 WORK: tuple[TableOf[Row], ...] = (RUN_STEPS, RUN_TOOLS, RUN_CAUTIONS)
@@ -26,6 +28,9 @@ def problems(tables: Tables) -> Iterator[CatalogError]:
             yield from unknown("condition", (name.removeprefix(NOT) for name in cells["only_if"]), known, at)
             yield from unknown("blank", blanks(cells.get("text", "")), BLANKS, at)
     yield from _out_of_order(tables)
+    for number, tick in enumerate(tables.rows(STEP_TICKS), 1):
+        if tick.method == RUN and tick.figure:
+            yield from unknown("figure", [tick.figure], RUN_FIGURES, place("step-ticks.toml", number, tick))
 
 
 def _out_of_order(tables: Tables) -> Iterator[CatalogError]:

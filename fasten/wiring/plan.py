@@ -2,8 +2,6 @@
 
 from functools import lru_cache
 
-from fasten.advice.tasks import once
-from fasten.catalog.practice import RUN
 from fasten.model.plan import Label, Plan
 from fasten.record import replace
 from fasten.wiring.blanks import turns_in_brief
@@ -11,7 +9,7 @@ from fasten.wiring.conditions import Done, holding
 from fasten.wiring.parts import consumable_needs, markers_of, part_needs, tool_needs
 from fasten.wiring.sizing import MOST_KEPT, nameless, title_of
 from fasten.wiring.wired import Wired
-from fasten.wiring.work import cautions_of, steps_of
+from fasten.wiring.work import cautions_of, tasks_of
 
 
 def plan_of(name: str, answer: Wired) -> Plan:
@@ -27,7 +25,7 @@ def plan_of_any_name(done: Done) -> Plan:
     return Plan(
         name="", title=title_of(done.sizing), checks=(), parts=tuple(part_needs(done)), bits=(),
         tools=tuple(tool_needs(done, held)), consumables=tuple(consumable_needs(done, held)),
-        tasks=once(steps_of(done, held), done.tables, RUN),
+        tasks=tasks_of(done, held),
         cautions=tuple(cautions_of(done, held)), remarks=(),
         label=Label(bit=None, target_nm=None, least_nm=None, by_feel=False, past_driving=False, held_by="",
                     turns=turns_in_brief(done)),

@@ -3,10 +3,14 @@
 from collections.abc import Iterator
 
 from fasten.advice.steps import ids_of, in_order
+from fasten.advice.tasks import label_of, rows_of
+from fasten.catalog.practice import RUN
 from fasten.catalog.wiring_work import RUN_CAUTIONS, RUN_STEPS
-from fasten.model import Caution, Phase, WorkStep
+from fasten.model import Caution, Phase, Task, WorkStep
+from fasten.text.names import capital
 from fasten.wiring.blanks import Filled
 from fasten.wiring.conditions import Done, applies
+from fasten.wiring.made_to import RUN_FIGURES
 
 
 def steps_of(done: Done, held: frozenset[str]) -> tuple[WorkStep, ...]:
@@ -18,6 +22,20 @@ def steps_of(done: Done, held: frozenset[str]) -> tuple[WorkStep, ...]:
         WorkStep(Phase(row.phase), row.step, row.text.format_map(filled), id_)
         for row, id_ in zip(rows, ids, strict=True)
     )
+
+
+def tasks_of(done: Done, held: frozenset[str]) -> tuple[Task, ...]:
+    """The steps as they are ticked, each with the figure that it is made to where there is one for all of it."""
+    rows = rows_of(RUN, done.tables)
+
+    def task(step: WorkStep) -> Task:
+        row = rows.of(step)
+        names_own = row.method == RUN
+        made_to = RUN_FIGURES[row.figure](done) if names_own and row.figure else None
+        is_named = names_own and row.label and (made_to is not None or not row.figure)
+        return Task(step, capital(row.label) if is_named else label_of(step.phase), made_to, (), row.done)
+
+    return tuple(map(task, steps_of(done, held)))
 
 
 def cautions_of(done: Done, held: frozenset[str]) -> Iterator[Caution]:

@@ -7,8 +7,10 @@ from fasten.job.entries import entries
 from fasten.job.store.job_toml import read_job
 from fasten.job.work import work_sheet
 from fasten.report.job.work import work_document
+from fasten.tui.drawn.digits import large
+from fasten.tui.work.work import WorkPlace
 
-from .pilot import TABLES, do, every_size, flat, press
+from .pilot import TABLES, app_of, do, every_size, flat, press, seen
 from .test_runs_page import JOB, NEAR, drive_job
 
 pytestmark = pytest.mark.slow
@@ -48,3 +50,22 @@ def on_paper() -> list[tuple[str, ...]]:
     sheet = work_sheet(job, entries(job, TABLES), None, TABLES)
     markers = next(one for one in work_document(sheet, 80).sections if one.heading == "Wire markers")
     return list(markers.rows)
+
+
+def test_what_a_step_is_made_to_is_its_largest_figure_and_the_drawing_says_the_same() -> None:
+    async def told(pilot: Pilot[None]) -> None:
+        await do(pilot, "r")
+        await press(pilot, "w")
+        work = app_of(pilot).query_one("#run-work", WorkPlace)
+        while work.spot is not None and work.spot.id != "run/cut/1":
+            await press(pilot, "enter")
+        assert work.work is not None
+        assert work.spot is not None
+        figure = work.work.state(work.spot).task.figure
+        assert figure is not None
+        assert large(figure.value, solid=False)[0] in seen(pilot)
+        assert f"{figure.text.partition(', then')[0].replace(',', '')}" in flat(pilot)
+        await press(pilot, "enter")
+        assert f"step:run/cut/1 = {figure.text}" in app_of(pilot).open_job.job.runs[0].ticked
+
+    drive_job((120, 40), told)

@@ -2,6 +2,7 @@
 
 import pytest
 
+from fasten.text.rounding import rounded_up
 from fasten.wiring.plan import plan_of
 from fasten.wiring.wired import Wired, wired
 
@@ -34,3 +35,20 @@ def test_a_trial_piece_is_pulled_before_any_end_is_crimped() -> None:
     crimped = next(at for at, text in enumerate(said) if text.startswith("Crimp battery +"))
     assert pulled == crimped - 1
     assert said[pulled].startswith("Crimp a trial piece with the same die and cable, and pull it: it holds 623 N")
+
+
+def test_a_step_has_a_figure_where_one_says_all_of_it() -> None:
+    answer = wired(asked(), TABLES)
+    assert isinstance(answer, Wired)
+    figures = {task.step.id: task.figure for task in plan_of("main power", answer).tasks}
+    cut, pull, fuse = (figures[f"run/{step}/1"] for step in ("cut", "pull", "verify"))
+    assert cut is not None
+    assert pull is not None
+    assert fuse is not None
+    first, *others = answer.done.made.pieces
+    assert cut.text.startswith(f"{rounded_up(first.cut_mm / 1000, 2)} m, {first.colour}, then ")
+    assert cut.text.count("then") == len(others)
+    assert float(pull.value) >= max(end.pull_n or 0 for end in answer.done.made.ends)
+    assert answer.sizing.fuse is not None
+    assert (float(fuse.value), fuse.unit) == (answer.sizing.fuse.rating_a, "A")
+    assert figures["run/mark/1"] is None
