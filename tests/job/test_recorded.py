@@ -57,3 +57,31 @@ def test_what_is_said_of_the_vehicle_is_read_before_it_is_kept() -> None:
     for said in ({"to-dash": "far"}, {"system": "48 V"}, {"battery": "tab x"}):
         with pytest.raises(FastenError):
             with_electrics(replace(JOB), said, TABLES)
+
+
+@pytest.mark.parametrize(
+    ("size", "said", "where"),
+    [
+        ("18 AWG", {"outside": "0.5 mm"}, "outside"), ("4 AWG", {"conductor": "20 mm"}, "conductor"),
+        ("4 AWG", {"outside": "9.8 mm", "conductor": "20 mm"}, "conductor"),
+        ("25 mm2", {"outside": "6 mm", "conductor": "6.5 mm"}, "conductor"), ("25 mm2", {"outside": "5 mm"}, "outside"),
+    ],
+)  # fmt: skip
+def test_cable_that_cannot_be_is_refused(size: str, said: dict[str, str], where: str) -> None:
+    """Solid copper of 18 AWG is 1.02 mm thick, of 4 AWG 5.19 and of 25 mm² 5.64: the root of 4 A / pi."""
+    with pytest.raises(FastenError) as caught:
+        with_recorded(JOB, "cable", "", {"size": size, **said}, TABLES)
+    assert caught.value.where == where
+
+
+@pytest.mark.parametrize(
+    ("size", "said"),
+    [
+        ("18 AWG", {"outside": "2.6 mm", "conductor": "1.2 mm"}),
+        ("4 AWG", {"outside": "9.8 mm", "conductor": "6.9 mm"}), ("4 AWG", {"conductor": "5 mm"}),
+        ("1/0 AWG", {"outside": "15 mm", "conductor": "11 mm"}),
+    ],
+)  # fmt: skip
+def test_cable_as_it_is_sold_is_taken(size: str, said: dict[str, str]) -> None:
+    """Rope strand of 1/0 AWG is 10 to 11 mm; areas of SAE are up to 12 % under AWG."""
+    assert with_recorded(JOB, "cable", "", {"size": size, **said}, TABLES).cables

@@ -17,6 +17,7 @@ from fasten.text import units
 from fasten.text.figures import figure
 from fasten.text.shown import shown
 from fasten.text.units import Dimension
+from fasten.wiring.measures import CONDUCTOR, OUTSIDE, check_measures
 from fasten.wiring.parts import CABLE
 from fasten.wiring.pieces import ANY, PAIR
 from fasten.wiring.read import read_insulation, read_size
@@ -66,6 +67,8 @@ def reel_of(text: str, tables: Tables) -> Reel:
     }
     for part in said:
         found |= {} if not part or _is_size(part) else _said(part, tables)
+    measured = {name: found[f"{name}_mm"] for name in (OUTSIDE, CONDUCTOR)}
+    check_measures(size, {name: mm for name, mm in measured.items() if mm is not None}, CABLE)
     if not found["colour"]:
         raise FastenError("its colour is not said", where=CABLE, fix=_FIX)
     unmarked_c, _ = rule_figure(tables, WiringRules.INSULATION_UNMARKED)

@@ -14,6 +14,7 @@ from fasten.text.names import unknown
 from fasten.text.shown import shown
 from fasten.text.units import Dimension
 from fasten.wiring.holes import hole_plan
+from fasten.wiring.measures import CONDUCTOR, OUTSIDE, check_measures
 from fasten.wiring.read import (
     read_end,
     read_insulation,
@@ -197,10 +198,9 @@ def _renamed(job: Job, table: str, old: str, new: str) -> Job:
 
 
 def _check_cable(name: str, said: Mapping[str, str], tables: Tables) -> None:
-    read_size(name, tables, "size")
-    for measured in ("outside", "conductor"):
-        if measured in said:
-            units.read(said[measured], Dimension.LENGTH, measured)
+    size = read_size(name, tables, "size")
+    measured = ((one, said[one]) for one in (OUTSIDE, CONDUCTOR) if one in said)
+    check_measures(size, {one: units.read(text, Dimension.LENGTH, one) for one, text in measured})
     if "marked" in said:
         read_insulation(said["marked"], tables, "marked")
     if "material" in said:
