@@ -37,7 +37,7 @@ def arguments(parser: argparse.ArgumentParser) -> None:
 
 
 def run(args: argparse.Namespace) -> int:
-    """Print the runs, or one of them, with why where nothing does for one.
+    """Print the runs, or one of them, with why where nothing does for one; for one the exit code is that of `wire`.
 
     Raises:
         FastenError: the job cannot be read, has no such run, or the list cannot be written.
@@ -60,7 +60,7 @@ def run(args: argparse.Namespace) -> int:
     found = with_holes(found, ways)
     if args.run and (way := named_way(ways, args.run)) is not None:
         _print_way(form, args, way, job)
-        return 0
+        return 1 if way.plan is None or way.plan.failing else 0
     if args.run:
         found, offered = (named_run(found, args.run),), ()
         ways = ways_of(found[0].run, ways)
@@ -74,7 +74,12 @@ def run(args: argparse.Namespace) -> int:
         put(f"{json_text(runs_json(found, offered, ways))}\n", args, name, "json")
     else:
         put(_text(form, args, job, found, offered, ways), args, name, form)
-    return 0
+    return 1 if args.run and not _does(found[0]) else 0
+
+
+def _does(one: "RunChoice") -> bool:
+    """Whether a run that was asked for has an answer of which nothing fails; the list of all is a document."""
+    return one.answer is not None and not one.answer.fails
 
 
 def _with_torques(

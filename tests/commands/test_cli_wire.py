@@ -111,6 +111,12 @@ def test_a_run_is_kept_in_a_job_and_listed(tmp_path: Path, capsys: pytest.Captur
     assert said(capsys, "350 A", *MAIN, "--into-job", job, "--name", "too much")[0] == 1
     assert main(["runs", job]) == 0  # the list is written, and says why
     assert "350 A is over 300 A" in capsys.readouterr().out
+    assert main(["runs", job, "too much"]) == 1
+    assert main(["set", job, "main power", "cable=10 AWG"]) == 0
+    for form in ((), ("--json",), ("--format", "csv")):
+        assert main(["runs", job, "main power", *form]) == 1, "the chosen cable is too small"
+    assert main(["set", job, "hole plate", "through=steel 0.9 mm"]) == 0
+    assert main(["runs", job, "plate"]) == 0, "it is open, and nothing of it fails"
     code, _, err = said(capsys, "5 A", *MAIN, "--into-job", job)
     assert (code, "has no name" in err) == (2, True)
     assert said(capsys, "5 A", *MAIN, "--name", "x")[0] == 2
