@@ -362,30 +362,31 @@ def _column_and_unit(field_name: str) -> tuple[str, str]:
     return field_name.rstrip("_"), ""
 
 
-def _converters(names: list[str], row_type: type[Row]) -> list[tuple[bool, bool]]:
-    """For each column: may it be absent, and is it a float."""
+def _converters(names: list[str], row_type: type[Row]) -> list[tuple[int, bool, bool]]:
+    """For each field in order: which column fills it, may it be absent, and is it a float."""
     types = {name: kind if isinstance(kind, str) else _type_text(kind) for name, kind in types_of(row_type).items()}
-    return [("None" in types[name], types[name].startswith("float")) for name in names]
+    return [(names.index(name), "None" in kind, kind.startswith("float")) for name, kind in types.items()]
 
 
 def _type_text(kind: Any) -> str:
     return getattr(kind, "__name__", str(kind)) if not hasattr(kind, "__args__") else str(kind)
 
 
-def _row(values: Any, names: list[str], converters: list[tuple[bool, bool]], row_type: type[Row], where: str) -> Row:
+def _row(
+    values: Any, names: list[str], converters: list[tuple[int, bool, bool]], row_type: type[Row], where: str
+) -> Row:
     if not isinstance(values, list) or len(values) != len(names):
         raise _wrong_length(values, names, row_type, where)
-    filled: dict[str, Any] = {}
-    for name, value, (optional, is_float) in zip(names, values, converters, strict=True):
+    filled = list[Any]()
+    for column, optional, is_float in converters:
+        value = values[column]
         if optional and value == ABSENT:
-            filled[name] = None
+            filled.append(None)
         elif is_float and type(value) is int and -MAX_INT <= value <= MAX_INT:
-            filled[name] = float(value)
-        elif isinstance(value, list):
-            filled[name] = tuple(value)
+            filled.append(float(value))
         else:
-            filled[name] = value
-    return row_type(**filled)
+            filled.append(tuple(value) if isinstance(value, list) else value)
+    return row_type(*filled)
 
 
 def _wrong_length(values: Any, names: list[str], row_type: type[Row], where: str) -> CatalogError:
