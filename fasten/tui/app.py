@@ -16,14 +16,14 @@ from fasten.tui.built.built_actions import BUILT, BuiltActions
 from fasten.tui.gauge.gauge_actions import GAUGE, GaugeActions
 from fasten.tui.job_actions import JobActions
 from fasten.tui.repair.repair_actions import REPAIR, RepairActions
-from fasten.tui.runs.run_actions import RUN_WORK, RUNS, RunActions
+from fasten.tui.runs.cable_work import CableWorkActions
+from fasten.tui.runs.run_actions import RUN_WORK, RUNS
 from fasten.tui.standings import Standings
 from fasten.tui.start.start_actions import StartActions
 from fasten.tui.state.beside import Beside
 from fasten.tui.state.job_files import JobFiles
 from fasten.tui.state.open_shelf import OpenShelf
 from fasten.tui.terminal.kept_look import OWN_LOOK, KeptLook
-from fasten.tui.work.work_actions import WorkActions
 
 _OF_PAGES = {
     "work_run": "has_run_marked", "name_run": "has_run", "remove_run": "has_run", "try_mark": "has_try",
@@ -35,7 +35,7 @@ _MOST_RAILED = 60  # mount points that it calculates; of more, those that are go
 
 
 class FastenApp(
-    StartActions, BuiltActions, RepairActions, RunActions, ShelfLineActions, GaugeActions, WorkActions, JobActions
+    StartActions, BuiltActions, RepairActions, CableWorkActions, ShelfLineActions, GaugeActions, JobActions
 ):
     """One job in hand, saved as it changes."""
 

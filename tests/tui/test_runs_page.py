@@ -360,7 +360,7 @@ def test_a_run_is_worked_through_step_by_step_as_a_mount_point_is(size: tuple[in
         app_of(pilot).clear_said()
         await settle(pilot)
         assert "All of it is ticked." in seen(pilot)
-        assert not page._do.display, "there is no other run to go on to"
+        assert "on to bonnet, cable in" in seen(pilot), "what it lies in is closed once it is in"
         await press(pilot, "v")
         assert app_of(pilot).place == "runs"
 

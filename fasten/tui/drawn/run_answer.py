@@ -3,6 +3,7 @@
 from collections.abc import Iterator, Sequence
 
 from fasten.job.wiring.runs import RunChoice
+from fasten.job.wiring.ways import WayChoice
 from fasten.model import Check, Status
 from fasten.record import record
 from fasten.report.answer.proof import exceeded, percent
@@ -73,6 +74,19 @@ def verdict_of(choice: RunChoice) -> Verdict:
     if answer.needs:
         return Verdict(False, "NOT PROVEN", (f"measure or confirm {len(answer.needs)}", *open_titles(answer)))
     return Verdict(True, "HOLDS", (*_tightest(answer.checks), counted(len(answer.checks), "check")))
+
+
+def verdict_of_way(way: WayChoice) -> Verdict:
+    """The verdict on a hole or section, and what to say of it first."""
+    plan = way.plan
+    if plan is None:
+        return Verdict(False, "STILL TO SAY", (way.reason,))
+    if plan.failing:
+        return Verdict(False, "DOES NOT HOLD", plan.failing, "bad")
+    if not plan.proven:
+        first, *more = plan.unresolved or ("something is not checked",)
+        return Verdict(False, "NOT PROVEN", (f"needs {first}", *more))
+    return Verdict(True, "HOLDS", (*_tightest(plan.checks), counted(len(plan.checks), "check")))
 
 
 def top_lines(shown: Shown) -> Iterator[Line]:

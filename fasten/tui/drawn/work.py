@@ -6,6 +6,7 @@ from rich.cells import cell_len
 
 from fasten.job.after.built import said_by
 from fasten.job.after.repairs import fixing_of, is_of_repair
+from fasten.job.choices import Choice
 from fasten.job.ticked import HoleState, StepState, made_as_wanted, made_otherwise
 from fasten.job.wiring.runs import RunChoice
 from fasten.model import Phase, WorkStep
@@ -51,9 +52,9 @@ def head_lines(sight: Sight, width: int) -> list[Line]:
 def _progress(work: Work, spot: Spot, width: int) -> Line:
     group, number = work.group(spot)
     said = f"{group.title or 'step'}{', ' if group.title else ' '}{number} of {len(group.states)}  "
-    if isinstance(work.choice, RunChoice):
+    if work.name:
         room = width - cell_len(said) - min(_LEAST_CELLS, len(group.states)) - 2
-        said = f"{clipped(safe(work.choice.name), room)}: {said}"
+        said = f"{clipped(safe(work.name), room)}: {said}"
     first = next(at for at, (_, state) in enumerate(work.steps) if state is group.states[0])
     cells = [
         (_NOW if at == number else DONE if state.is_done else HERE, f"bold accent @step:{first + at - 1}")
@@ -139,6 +140,7 @@ def _plan(sight: Sight, state: StepState, width: int, rows: int) -> Iterator[Lin
     work, spot = sight.work, sight.spot
     if isinstance(work.choice, RunChoice):
         yield from _run(work.choice, state.step.phase, width, rows, sight.tones)
+    if not isinstance(work.choice, Choice):
         return
     answer, point = work.choice.answer, work.choice.point
     if answer is None or point is None or spot is None:
@@ -179,7 +181,7 @@ def list_lines(sight: Sight, width: int) -> tuple[list[Line], int]:
     work, at, row = sight.work, 0, 0
     lines: list[Line] = []
     for group in work.groups:
-        title = (group.title or f"steps at {safe(work.choice.name)}").upper()
+        title = (group.title or f"steps at {safe(work.name or work.choice.name)}").upper()
         lines += [*([()] if lines else []), padded(heading(title, width), width)]
         for number, state in enumerate(group.states, 1):
             is_now = sight.spot is not None and sight.spot.id == state.step.id

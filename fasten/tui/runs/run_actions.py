@@ -24,8 +24,6 @@ if TYPE_CHECKING:
     from fasten.tui.runs.messages import NotKept, Pressed
     from fasten.tui.runs.run_lines import RunLine
     from fasten.tui.runs.runs import RunsPlace
-    from fasten.tui.state.worked import Spot
-    from fasten.tui.work.work import WorkPlace
 
 RUNS, RUN_WORK = "runs", "run-work"
 
@@ -120,59 +118,6 @@ class RunActions(MountActions):
         if self.attempt(lambda: self.open_job.change_runs(job, f"{run.name} deleted", seen)):
             self.runs.list_runs()
             self.say(f"{run.name} is deleted; {LEADER} u takes it back")
-
-    # -- the work on a run ---------------------------------------------------------------------------------------------
-
-    @property
-    def has_run_marked(self) -> bool:
-        """Whether a run is in hand, or marked in the list."""
-        return self._is_at_runs and (self.runs.run is not None or self.runs.marked != "")
-
-    async def action_work_run(self) -> None:
-        """Go to the steps of the run in hand, or of the one that is marked."""
-        self.take_typed()
-        name = self.runs.marked or self.runs.name_in_hand or ""
-        if not name or name not in self.runs.names:
-            self.say("No run is in hand, so there is no work on it")
-            return
-        self.runs.hold(name)
-        await self.action_go(RUN_WORK)
-
-    def show_run_work(self) -> None:
-        """Show the work on the run in hand, as the job is now."""
-        from fasten.tui.state.worked import work_of_run
-
-        self.runs.load(self.open_job.job, self.open_job.revision, self.open_job.hand)
-        choice, names = self.runs.fitted, self.runs.names
-        if choice is None:
-            self.call_later(self.action_go, RUNS)
-            return
-        work = work_of_run(choice, names.index(choice.name), self.open_job.job, self.tables)
-        self._run_work.show(work, self.open_job.hand)
-
-    async def made_of_run(self, spot: Spot, hand: Revision) -> None:
-        """Tick a step of the run in hand, or take its tick back."""
-        self._tick_step(spot.id, self.open_job.revision if hand == self.open_job.hand else hand)
-
-    async def go_run_by(self, steps: int) -> None:
-        """Take the run so many on or back in hand, round the end."""
-        names, name = self.runs.names, self.runs.name_in_hand
-        if name in names:
-            self.runs.hold(names[(names.index(name) + steps) % len(names)])
-            self._run_work.spot = None
-            self.show_run_work()
-
-    @property
-    def _run_work(self) -> WorkPlace:
-        from fasten.tui.work.work import WorkPlace
-
-        return self.query_one(f"#{RUN_WORK}", WorkPlace)
-
-    async def action_run_answer(self) -> None:
-        """Go to what the run in hand gets."""
-        await super().action_go(RUNS)
-        self.runs.ask(self.runs.name_in_hand)
-        self.runs.read()
 
     # -- keys ----------------------------------------------------------------------------------------------------------
 

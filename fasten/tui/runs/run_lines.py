@@ -16,6 +16,7 @@ from fasten.job.wiring.settle import ToSettle, to_settle
 from fasten.job.wiring.ways import WayChoice, way_choices, ways_of, with_holes
 from fasten.job.words import Job, Recorded, Shelf
 from fasten.job.work import states_of
+from fasten.model.end_kinds import GROMMET
 from fasten.model.plan import Plan
 from fasten.record import record
 from fasten.report.answer.proof import proof
@@ -202,9 +203,18 @@ def _thing(thing: ToSettle, width: int) -> RunLine:
 
 def _way(way: WayChoice, width: int) -> RunLine:
     plan = way.plan
-    beneath = (safe(way.reason),) if plan is None else (safe(plan.title), *map(safe, plan.unresolved))
+    beneath = (safe(way.reason),) if plan is None else tuple(map(safe, (plan.title, *made_of(plan), *plan.unresolved)))
     state = _NEEDS if plan is None or not plan.proven else _KEPT
     return _line(Does.HOLE if way.is_hole else Does.SECTION, way.name, Row("", safe(way.name), state, beneath), width)
+
+
+def made_of(plan: Plan) -> Iterator[str]:
+    """What of a hole is made and seated: grommet, hole and bit; nothing of a section."""
+    seated = [need.part for need in plan.parts if need.id.key == GROMMET.key]
+    if seated or plan.bits:
+        parts = (f"{one.kind} {one.size}, {one.name}" for one in seated)
+        bits = ", ".join(bit.name for bit in plan.bits)
+        yield "; ".join((*parts, *((f"bit {bits}",) if bits else ())))
 
 
 def _lies(choice: RunChoice, job: Job) -> Iterator[Lie]:

@@ -73,7 +73,7 @@ class RunsPlace(Vertical):
         self._lines = RunList("run-lines")
         self._pause: Timer | None = None
         self._job = Job("", "", "", ())
-        self._known = Known(self._job, (), (), ())
+        self.known = Known(self._job, (), (), ())
         self._misread: dict[str, str] = {}
         self._word, self._is_unfolded = CARRIES.name, False
         self._offered: tuple[str, ...] = ()
@@ -97,7 +97,7 @@ class RunsPlace(Vertical):
     def load(self, job: Job, seen: Revision, hand: Revision, shelf: Shelf | None = None) -> None:
         """Show the runs of a job, with what reels of the shelf say of their cable; what is being typed stays."""
         self._job, self.seen = job, seen
-        self._known = known_of(job, shelf, self._tables)
+        self.known = known_of(job, shelf, self._tables)
         is_there = self.run is not None  # or it was taken away, or is of another job
         self._hold(self.name_in_hand if is_there else None, hand)
         if self.is_listing:
@@ -135,18 +135,18 @@ class RunsPlace(Vertical):
     def choice(self) -> RunChoice | None:
         """What it gets."""
         run = self.run
-        return next((one for one in self._known.found if one.run is run), None)
+        return next((one for one in self.known.found if one.run is run), None)
 
     @property
     def fitted(self) -> RunChoice | None:
         """The same with the torque of every body stud that is a mount point of the job."""
         choice = self.choice
-        return None if choice is None else self._torques.of(choice, self._known)
+        return None if choice is None else self._torques.of(choice, self.known)
 
     @property
     def names(self) -> list[str]:
         """Every run by its name, in order."""
-        return [choice.name for choice in self._known.found]
+        return [choice.name for choice in self.known.found]
 
     @property
     def is_listing(self) -> bool:
@@ -207,7 +207,7 @@ class RunsPlace(Vertical):
         if self._pause is not None:
             self._pause.stop()
             self._pause = None
-        self._list.fill(tuple(list_lines(self._known, self.name_in_hand, self._width(self._list))))
+        self._list.fill(tuple(list_lines(self.known, self.name_in_hand, self._width(self._list))))
         self._show_question()
         self._show_answer()
         self.post_message(Written())
@@ -238,7 +238,7 @@ class RunsPlace(Vertical):
         tones = room_of(width, self.app.size.height, self.app.theme).tones
         place = Place(width, wide, _DRAWN_ROWS // 2 if low else _DRAWN_ROWS, tones)
         misread = label_of(next(iter(self._misread))).lower() if self._misread else ""
-        row, lines = answer_lines(choice, self._known, misread, place, self._tables)
+        row, lines = answer_lines(choice, self.known, misread, place, self._tables)
         self._band.update(content([row]), layout=False)
         self._lines.fill(tuple(lines))
 

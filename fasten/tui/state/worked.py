@@ -4,17 +4,17 @@ from collections.abc import Iterable, Iterator
 
 from fasten.catalog.tables import Tables
 from fasten.job.choices import Choice, choice_in_job
-from fasten.job.entries import place_of_run
 from fasten.job.series import Use
 from fasten.job.shelf.owned import owned_of
 from fasten.job.ticked import StepState
 from fasten.job.wiring.runs import RunChoice
+from fasten.job.wiring.ways import WayChoice
 from fasten.job.words import Job, Shelf
-from fasten.job.work import marker_names, of_job, states_of
+from fasten.job.work import of_job, states_of
 from fasten.model import Phase
 from fasten.record import record
 
-_BEFORE, _AFTER = "before everything", "after everything"
+BEFORE, AFTER = "before everything", "after everything"
 
 
 @record
@@ -35,21 +35,26 @@ class Group:
 
 @record
 class Work:
-    """What is done at a mount point or run: `at` is which it is of how many. Without a plan there are no steps.
+    """What is done at a mount point, run, hole or section: `at` is which it is of how many, mount points first.
 
-    `markers` are those of a run, as they are on paper, each with where it goes.
+    Without a plan there are no steps. `name` is what it is called where that is not the mount point in hand, `follows`
+    what comes next where that is none. `markers` are those of a run, as they are on paper, each with where it goes.
     """
 
     at: int
     mounts: int
-    choice: Choice | RunChoice
+    choice: Choice | RunChoice | WayChoice
     groups: tuple[Group, ...]
+    name: str = ""
+    follows: str = ""
     markers: tuple[tuple[str, str], ...] = ()
 
     @property
-    def of(self) -> str:
-        """What it is the work at, in words."""
-        return "mount point" if isinstance(self.choice, Choice) else "run of cable"
+    def onward(self) -> str:
+        """What comes after it, in words."""
+        if self.follows:
+            return f"on to {self.follows}"
+        return "on to the next mount point" if self.at + 1 < self.mounts else "back to the beginning"
 
     @property
     def spots(self) -> tuple[Spot, ...]:
@@ -105,24 +110,19 @@ def spots_of(state: StepState) -> tuple[Spot, ...]:
     return tuple(Spot(state.step.id, hole.number) for hole in state.holes) or (Spot(state.step.id, 0),)
 
 
-def work_of_run(choice: RunChoice, at: int, job: Job, tables: Tables) -> Work:
-    """The work on a run of a job; what is measured of it has its place on the page of runs."""
-    runs = len(job.runs)
-    if choice.plan is None:
-        return Work(at, runs, choice, ())
-    steps = states_of(choice.ticked, choice.plan, choice.built, tables)
-    return Work(at, runs, choice, (Group("", steps),), tuple(marker_names(place_of_run(job, at), choice.plan)))
-
-
 def work_of(job: Job, at: int, shelf: Shelf | None, uses: Iterable[Use], tables: Tables) -> Work:
     """The work at a mount point of a job, by the series that the others use.
 
-    What comes before everything stands first, what comes after it with the last mount point.
+    What comes before everything stands first; what comes after it with the last mount point, where cable follows it
+    with the last of that.
     """
+    cable = tuple(one.name for one in (*job.holes, *job.sections)) + tuple(run.name for run in job.runs)
+    count, is_last = len(job.mounts) + len(cable), at == len(job.mounts) - 1
+    follows = cable[0] if is_last and cable else ""
     found = choice_in_job(job.mounts[at], job, uses, tables, owned_of(shelf, tables))
     if found.plan is None:
-        return Work(at, len(job.mounts), found, ())
+        return Work(at, count, found, (), follows=follows)
     own = Group("", states_of(found.ticked, found.plan, found.built, tables))
     before, after = (of_job(job, phase, tables) for phase in (Phase.BEFORE, Phase.AFTER))
-    last = (Group(_AFTER, after),) if at == len(job.mounts) - 1 else ()
-    return Work(at, len(job.mounts), found, (Group(_BEFORE, before), own, *last))
+    last = (Group(AFTER, after),) if is_last and not cable else ()
+    return Work(at, count, found, (Group(BEFORE, before), own, *last), follows=follows)

@@ -12,15 +12,19 @@ from textual.events import Click, Resize
 from textual.message import Message
 from textual.widgets import Static
 
+from fasten.job.choices import Choice
 from fasten.job.ticked import StepState
 from fasten.job.wiring.runs import RunChoice
+from fasten.job.wiring.ways import WayChoice
 from fasten.job.words import Job
 from fasten.model import Phase
+from fasten.report.safe import safe
 from fasten.tui.drawn.answer import room_of
 from fasten.tui.drawn.band import band
 from fasten.tui.drawn.foot import Word
 from fasten.tui.drawn.large import block
 from fasten.tui.drawn.run_answer import verdict_of as verdict_of_run
+from fasten.tui.drawn.run_answer import verdict_of_way
 from fasten.tui.drawn.runs import Line
 from fasten.tui.drawn.verdict import Verdict, verdict_of_choice
 from fasten.tui.drawn.work import READINGS, Sight, head_lines, is_read, list_lines, now_lines
@@ -191,7 +195,7 @@ class WorkPlace(Vertical, can_focus=True):
         if work is None or not width:
             return
         choice = work.choice
-        verdict = verdict_of_run(choice) if isinstance(choice, RunChoice) else verdict_of_choice(choice)
+        verdict = _verdict(choice)
         tones = room_of(width, self.app.size.height, self.app.theme).tones
         sight = Sight(work, self.spot, verdict.stands, tones)
         is_wide = self.screen.has_class("-wide")
@@ -218,12 +222,18 @@ class WorkPlace(Vertical, can_focus=True):
     def _word(self, work: Work) -> str:
         spot = self.spot
         if spot is None:
-            return f"on to the next {work.of}" if work.at + 1 < work.mounts else f"back to the first {work.of}"
+            return safe(work.onward)
         state: StepState = work.state(spot)
         said = state.task.said(spot.hole)
         if state.step.phase is Phase.RECORD:
             return "look at what was written down" if state.is_done else "write down what was used"
         return f"not {said} after all" if work.is_done(spot) else said
+
+
+def _verdict(choice: Choice | RunChoice | WayChoice) -> Verdict:
+    if isinstance(choice, Choice):
+        return verdict_of_choice(choice)
+    return verdict_of_run(choice) if isinstance(choice, RunChoice) else verdict_of_way(choice)
 
 
 def _banded(verdict: Verdict, width: int) -> list[Line]:

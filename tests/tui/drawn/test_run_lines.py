@@ -12,7 +12,7 @@ from fasten.tui.drawn.run_answer import verdict_of
 from fasten.tui.drawn.runs import columns, plain
 from fasten.tui.drawn.work import Sight, head_lines
 from fasten.tui.runs.run_lines import Place, answer_lines, known_of
-from fasten.tui.state.worked import work_of_run
+from fasten.tui.state.cable_work import units_of, work_of_unit
 
 ENDS = (("from", "connector"), ("to", "connector"), ("length", "1 m"))
 
@@ -50,10 +50,10 @@ def test_steps_for_which_there_is_no_room_leave_a_sign(width: int) -> None:
     name = "battery minus to the body"
     run = CableRun(name, (("carries", "72 A"), ("from", "battery stud M8"), ("to", "stud M8"), ("length", "5 m")))
     job = job_of(run)
-    work = work_of_run(run_choices(job, TABLES)[0], 0, job, TABLES)
+    work = work_of_unit(units_of((), run_choices(job, TABLES)), 0, job, TABLES)
     for spot in work.spots:
         (line,) = head_lines(Sight(work, spot, solid=True), width)
         cells = plain(line).rpartition("  ")[2]
         assert columns(line) <= width
         assert "▸" in cells
-        assert len(cells) == len(work.spots) or "…" in cells
+        assert len(cells) == len(work.group(spot)[0].states) or "…" in cells
