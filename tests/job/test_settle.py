@@ -1,6 +1,8 @@
 """What of the runs is to be measured, seen or said stands in the order of what it changes, and is accepted at once."""
 
+from csv import DictReader
 from dataclasses import replace
+from io import StringIO
 
 import pytest
 
@@ -12,6 +14,7 @@ from fasten.job.wiring.runs import run_choices
 from fasten.job.wiring.settle import settled, to_settle
 from fasten.job.wiring.ways import way_choices
 from fasten.job.words import CableRun, Job, Mount, Recorded
+from fasten.report.forms.as_csv import document_csv
 from fasten.report.wire.runs import runs_document, runs_json
 
 from .test_runs import JOB, ON, TABLES
@@ -122,3 +125,15 @@ def test_how_a_loudspeaker_of_the_job_takes_a_cable_is_seen_at_its_tabs() -> Non
     asked = [one.needs for one in to_settle(run_choices(job, TABLES)) if one.title == "Terminal"]
     assert any("left door driver" in needs and "measure its tabs" in needs for needs in asked)
     assert not any("stud" in needs for needs in asked if "left door driver" in needs)
+
+
+def test_sections_and_holes_keep_their_names_in_a_spreadsheet() -> None:
+    job = replace(
+        JOB, sections=(Recorded("sill", (("length", "3 m"), ("where", "channel"))),), holes=(Recorded("bulkhead", ()),),
+        runs=(replace(JOB.runs[0], sections=("sill",), holes=("bulkhead",)), *JOB.runs[1:]),
+    )  # fmt: skip
+    found = run_choices(job, TABLES)
+    text = document_csv(runs_document(job, found, (), way_choices(job, found, TABLES)))
+    rows = [row for row in DictReader(StringIO(text)) if row["Section"] == "Sections and holes"]
+    assert [row["What"] for row in rows] == ["sill", "bulkhead"]
+    assert [row["Gets"].partition(",")[0] for row in rows] == ["1 run", "1 run through sheet"]

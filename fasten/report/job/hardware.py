@@ -348,7 +348,7 @@ def _unfit(unfit: Iterable[Unfit]) -> Section:
 
 def _remarks(remarks: Iterable[Remark]) -> Section:
     rows = tuple((entry.mount, f"{entry.text}.") for entry in remarks)
-    return Section(READ_FIRST, (Column("Mount point"), Column("What")), rows)
+    return Section(READ_FIRST, (Column("Mount point"), Column("Remark")), rows)
 
 
 def _apart(apart: tuple[str, ...]) -> Section:

@@ -23,7 +23,7 @@ from fasten.wiring.words import Run
 _RUNS = tuple(Column(title) for title in ("Run", "From", "To", "Cable", "Fuse", "Drop", "Still open"))
 _WHY = (Column("Run"), Column("Why"))
 _LAPSED = (Column("Run"), Column("Id"))
-_WAYS = tuple(Column(title) for title in ("Where", "Runs", "What", "Still open"))
+_WAYS = tuple(Column(title) for title in ("Where", "Runs", "Gets", "Still open"))
 _SETTLE = (Column("What"), Column("Needs"), Column("Runs"), Column("Id"))
 
 
