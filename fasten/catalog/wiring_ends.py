@@ -132,6 +132,22 @@ HEAT_SHRINK = TableOf(HeatShrink, "heat-shrink")
 
 
 @record
+class ThinWallShrink(Row):
+    """A heat-shrink 2:1 by the inch size that it goes by; `wall_mm` is recovered."""
+
+    key = ("size",)
+    rising = (("recovered_mm", "supplied_mm"),)
+    order = ("supplied_mm",)
+    size: str
+    supplied_mm: float
+    recovered_mm: float
+    wall_mm: float
+
+
+THIN_WALL_SHRINK = TableOf(ThinWallShrink, "thin-wall-shrink")
+
+
+@record
 class CableOutside(Row):
     """How thick cable of a size is outside, least and most of what is sold."""
 

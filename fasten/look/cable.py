@@ -22,6 +22,7 @@ from fasten.catalog.wiring_ends import (
     HEAT_SHRINK,
     LUG_BARRELS,
     TAB_RECEPTACLES,
+    THIN_WALL_SHRINK,
     WIRE_END_SLEEVES,
     HeatShrink,
 )
@@ -134,7 +135,8 @@ def _current(found: re.Match[str], tables: Tables) -> WiringEntry:
         _fact(FUSE_FAMILIES, row, "fuse", f"{row.title}, {row.standard}", tables)
         for row in tables.rows(FUSE_FAMILIES) if amps in row.ratings_a
     ]  # fmt: skip
-    carrying = next((row for row in tables.rows(CABLE_AMPACITY) if row.at_105_a >= amps), None)
+    sold = (row for row in tables.rows(CABLE_AMPACITY) if tables.find(AWG_CONDUCTORS, row.awg) is not None)
+    carrying = next((row for row in sold if row.at_105_a >= amps), None)
     metric = next((row for row in tables.rows(METRIC_AMPACITY) if row.at_105_a >= amps), None)
     if carrying is not None:
         text = f"{carrying.awg} AWG, {figure(carrying.at_105_a)} A at 105 °C in free air"
@@ -190,6 +192,10 @@ def _shrink(found: re.Match[str], tables: Tables) -> WiringEntry:
         _fact(HEAT_SHRINK, row, f"{row.size} mm, {row.ratio}", f"over {figure(least)} to {figure(most)} mm", tables)
         for row, least, most in spans if rows or least <= over_mm <= most
     )  # fmt: skip
+    thin = tables.find(THIN_WALL_SHRINK, named)
+    if thin is not None:
+        text = f"{figure(thin.supplied_mm)} mm inside, {figure(thin.recovered_mm)} mm once shrunk; no adhesive"
+        facts = (_fact(THIN_WALL_SHRINK, thin, f"{named} in, 2:1, thin wall", text, tables), *facts)
     return WiringEntry("heat_shrink", f"{named or figure(over_mm)} shrink", facts, ())
 
 

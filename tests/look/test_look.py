@@ -368,7 +368,15 @@ def test_a_length_says_what_each_of_its_parts_is_read_as() -> None:
         ("M8 ring", "ring_lug", {"blue insulated ring": "cable to 2.5 mm²"}),
         ("1.5 mm2", "cable_size", {"insulated ring": "blue, for M4, M5, M6, M8, strip 7 mm"}),
         ("10 mm grommet", "grommet", {"10 mm inside": "hole 14 mm", "7 mm inside": "hole 10 mm"}),
-        ("1/2 shrink", "heat_shrink", {"19/6 mm, 3:1": "over 7.06 to 17.1 mm"}),
+        ("225 A", "fuse_rating", {"thinnest cable": "1/0 AWG, 285 A at 105 °C in free air"}),
+        (
+            "1/2 shrink",
+            "heat_shrink",
+            {
+                "19/6 mm, 3:1": "over 7.06 to 17.1 mm",
+                "1/2 in, 2:1, thin wall": "12.7 mm inside, 6.4 mm once shrunk; no adhesive",
+            },
+        ),
         ("19/6 shrink", "heat_shrink", {"19/6 mm, 3:1": "over 7.06 to 17.1 mm"}),
     ],
 )

@@ -1,11 +1,13 @@
 """Tables of wiring against other prints than those they were read from, and against the formula of their standard."""
 
+from fractions import Fraction
+
 import pytest
 
 from fasten.catalog.ampacity import cable_ampacity
 from fasten.catalog.tables import builtin
 from fasten.catalog.wiring import AWG_CONDUCTORS, CABLE_AMPACITY, METRIC_AMPACITY, METRIC_CONDUCTORS
-from fasten.catalog.wiring_ends import AWG_SLEEVES, CRIMP_PULL, HEAT_SHRINK, WIRE_END_SLEEVES
+from fasten.catalog.wiring_ends import AWG_SLEEVES, CRIMP_PULL, HEAT_SHRINK, THIN_WALL_SHRINK, WIRE_END_SLEEVES
 from fasten.mechanics.grounding import awg_area_mm2
 
 TABLES = builtin()
@@ -136,3 +138,19 @@ def test_every_gauge_enters_its_sleeve() -> None:
     inside = {row.area_mm2: row.inside_mm for row in TABLES.rows(WIRE_END_SLEEVES)}
     for row in TABLES.rows(AWG_SLEEVES):
         assert row.conductor_mm <= inside[row.sleeve_mm2], row.cable
+
+
+def test_thin_wall_shrink_has_the_inch_size_that_it_goes_by() -> None:
+    """SAE AMS-DTL-23053/5 by a control drawing and a seller's sheet: 1/2 in is 12.7 mm, 2:1 to 6.4 mm.
+
+    Reason for the tolerance: sizes are rounded to 0.1 mm, and a recovered inside is at most half of what is supplied.
+    """
+    rows = TABLES.rows(THIN_WALL_SHRINK)
+    assert len(rows) == 11
+    for row in rows:
+        whole, _, part = row.size.rpartition("-")
+        inches = float(Fraction(part)) + (float(whole) if whole else 0.0)
+        assert row.supplied_mm == pytest.approx(inches * 25.4, abs=0.06)
+        assert row.recovered_mm == pytest.approx(row.supplied_mm / 2, abs=0.06)
+    half = TABLES.need(THIN_WALL_SHRINK, "1/2")
+    assert (half.supplied_mm, half.recovered_mm, half.wall_mm) == (12.7, 6.4, 0.64)
