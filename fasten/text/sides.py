@@ -16,6 +16,21 @@ def other_side(name: str) -> str:
     return ""
 
 
+def is_beside(name: str, other: str) -> bool:
+    """Whether two names are of one side of a vehicle; one that says no side may be of either.
+
+    Words of two pairs are not compared: which side is the near one is another by country.
+    """
+    side, others = _side(name), _side(other)
+    return not side or not others or side == others
+
+
+def _side(name: str) -> str:
+    """The word by which a name says its side; empty where it says none."""
+    words = (word for pair in _SIDES for word in pair)
+    return next((word for word in words if re.search(rf"(?<!\w){re.escape(word)}(?!\w)", name, re.IGNORECASE)), "")
+
+
 def _as_written(word: str, like: str) -> str:
     """A word in capitals, or with a capital, where another is."""
     if like.isupper():

@@ -326,3 +326,25 @@ def test_a_processor_is_fed_from_the_block_and_a_head_unit_at_the_dash_is_not() 
     said = {one.run.name: dict(one.run.said) for one in offered(job)}
     assert (said["dsp feed"]["from"], said["dsp feed"]["length"]) == ("distribution block", "0.6 m")
     assert (said["head feed"]["from"], said["head feed"]["length"]) == ("battery stud M8", "4 m")
+
+
+def test_a_lead_goes_to_the_crossover_or_loudspeaker_of_its_side_that_has_none() -> None:
+    outputs = ("outputs", "2 x 75 W 4 ohm")
+    amps = tuple(Mount(f"{side} amplifier", (("item", "amplifier"), *ON, outputs)) for side in ("left", "right"))
+    things = (
+        ("left door driver", "speaker"), ("right door driver", "speaker"), ("right crossover", "crossover"),
+        ("left rear driver", "speaker"),
+    )  # fmt: skip
+    mounts = (*amps, *(Mount(name, (("item", item), *ON)) for name, item in things))
+    job = with_electrics(replace(BARE, mounts=mounts), SAID, TABLES)
+    ends = {one.run.name: dict(one.run.said)["to"] for one in offered(job) if " lead " in one.run.name}
+    assert ends == {
+        "left amplifier lead 1": "left door driver", "left amplifier lead 2": "left rear driver",
+        "right amplifier lead 1": "right crossover", "right amplifier lead 2": "loudspeaker",
+    }  # fmt: skip
+    assert "left amplifier: no lead 1 run yet, to left door driver" in texts(job)
+    plain = replace(job, mounts=(replace(amps[0], name="front"), replace(amps[1], name="rear"), *mounts[2:]))
+    to = [dict(one.run.said)["to"] for one in offered(plain) if " lead " in one.run.name]
+    assert sorted(to) == ["left door driver", "left rear driver", "loudspeaker", "right crossover"]
+    taken = take(job, offered(job), "all")
+    assert not [one for one in texts(taken) if "lead" in one]

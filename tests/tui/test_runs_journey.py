@@ -108,7 +108,7 @@ def test_by_commands(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None
     for run in load_job(Path(path), TABLES).value.runs:
         said = {name: text for name, text in run.said if name != "carries"}
         load = dict(run.said).get("carries", "")
-        ends = {name: f"{text}, set screw" if text in ("amplifier", "signal-processor") else text
+        ends = {name: f"{text}, set screw" if text in ("amplifier", "signal-processor", "crossover") else text
                 for name, text in said.items() if name in ("from", "to")}  # fmt: skip
         ends = {name: "tab 6.3x0.8" if text == "loudspeaker" else text for name, text in ends.items()}
         options = [text for name, value in (said | ends).items() for text in (f"--{name}", value)]

@@ -16,7 +16,7 @@ from fasten.errors import FastenError
 from fasten.job.edit import MEASURE, free_name, named, with_mount, with_run
 from fasten.job.store.job_toml import same_name
 from fasten.job.wiring.runs import RunChoice, point_of, run_choices
-from fasten.job.wiring.things import AMPLIFIER, BLOCK, PROCESSORS
+from fasten.job.wiring.things import AMPLIFIER, BLOCK, CROSSOVER, PROCESSORS, SPEAKERS
 from fasten.job.words import CableRun, Job, Mount
 from fasten.model import MountPoint
 from fasten.question.fields import BATTERY as SECOND
@@ -24,6 +24,7 @@ from fasten.question.fields import ITEM, LUG, POWER
 from fasten.question.item import item_of
 from fasten.record import record
 from fasten.text.figures import figure
+from fasten.text.sides import is_beside
 from fasten.wiring.conductor import conductor
 from fasten.wiring.fields import CARRIES, FROM, GROUND, LENGTH, TO
 from fasten.wiring.fuse import is_battery
@@ -159,8 +160,9 @@ def _loads(job: Job, block: Mount | None, tables: Tables) -> Iterator[Proposal]:
     trunked = len(amplifiers) > 1 and block is not None
     if trunked and block is not None and not _ends(job, block.name):
         yield _proposed(job, block.name, "trunk", (FROM.name, _battery(job)), (TO.name, block.name), TO_AMPLIFIERS)
+    led = set[str]()  # what a lead is proposed to already
     for mount in amplifiers:
-        yield from _of_amplifier(mount, block if trunked else None, job, tables)
+        yield from _of_amplifier(mount, block if trunked else None, job, led, tables)
     for mount in (one for item in PROCESSORS for one in _items(job, item)):
         yield from _of_processor(mount, block, job, tables)
     for mount in _items(job, SECOND):
@@ -181,7 +183,7 @@ def _of_second(mount: Mount, job: Job, tables: Tables) -> Iterator[Proposal]:
         yield _proposed(job, name, "ground", *ends, f"{figure(most)} mm")
 
 
-def _of_amplifier(mount: Mount, block: Mount | None, job: Job, tables: Tables) -> Iterator[Proposal]:
+def _of_amplifier(mount: Mount, block: Mount | None, job: Job, led: set[str], tables: Tables) -> Iterator[Proposal]:
     name = mount.name
     if not any(_is_load(run) for run in _ends(job, name)):
         source = _battery(job) if block is None else block.name
@@ -193,7 +195,7 @@ def _of_amplifier(mount: Mount, block: Mount | None, job: Job, tables: Tables) -
     if not any(_carries(run, Unsized.SIGNAL.value) for run in _ends(job, name)):
         source = next((one.name for one in _items(job, PROCESSORS[0])), "")
         yield _light(job, name, Unsized.SIGNAL, source or "plug", "" if source else TO_DASH)
-    yield from _leads(mount, job, tables)
+    yield from _leads(mount, job, led, tables)
 
 
 def _of_ground(name: str, job: Job, tables: Tables) -> Iterator[Proposal]:
@@ -218,17 +220,33 @@ def _of_processor(mount: Mount, block: Mount | None, job: Job, tables: Tables) -
         yield _light(job, name, Unsized.SIGNAL, "plug", TO_DASH)
 
 
-def _leads(mount: Mount, job: Job, tables: Tables) -> Iterator[Proposal]:
-    """A lead for each loudspeaker output that has none."""
+def _leads(mount: Mount, job: Job, led: set[str], tables: Tables) -> Iterator[Proposal]:
+    """A lead for each loudspeaker output that has none; to what is not `led` to yet, which is by then."""
     point: MountPoint | None = point_of(mount, tables)
     if point is None or point.outputs is None:
         return
     there = sum(_carries(run, LOUDSPEAKER) for run in _begins(job, mount.name))
     each = [(one.power_w, one.impedance_ohm) for one in point.outputs.each for _ in range(one.count)]
+    free = [name for name in _free_speakers(mount.name, job) if name not in led][: len(each) - there]
+    led.update(free)
     for at, (watts, ohms) in enumerate(each[there:], there + 1):
         load = (CARRIES.name, f"loudspeaker {figure(watts)} W {figure(ohms)} ohm")
-        ends = (FROM.name, mount.name), (TO.name, LOUDSPEAKER)
-        yield _proposed(job, mount.name, f"lead {at}", *ends, TO_DOORS, load)
+        to = free.pop(0) if free else LOUDSPEAKER
+        one = _proposed(job, mount.name, f"lead {at}", (FROM.name, mount.name), (TO.name, to), TO_DOORS, load)
+        yield one if to == LOUDSPEAKER else replace(one, text=f"{one.text}, to {to}")
+
+
+def _free_speakers(of: str, job: Job) -> Iterator[str]:
+    """What takes a lead of an amplifier on its side, and has none: its crossover, else each loudspeaker there.
+
+    Which of the loudspeakers behind a crossover goes to the amplifier instead is not known.
+    """
+    crossovers = [one.name for one in _items(job, CROSSOVER)]
+    drivers = [one.name for one in _items(job, SPEAKERS[0])
+               if not any(is_beside(one.name, crossover) for crossover in crossovers)]  # fmt: skip
+    for name in (*crossovers, *drivers):
+        if is_beside(name, of) and not _ends(job, name):
+            yield name
 
 
 def _of_body(job: Job, found: tuple[RunChoice, ...], tables: Tables) -> Iterator[Proposal]:
