@@ -14,6 +14,7 @@ from fasten.model import Check, Status
 from fasten.proof import ampacity
 from fasten.question.read import read_question
 from fasten.question.resolve import resolve
+from fasten.wiring.words import StudAt, StudEnd
 
 from .test_runs import JOB
 from .test_trees import mount, run
@@ -99,3 +100,19 @@ def test_a_run_whose_load_is_not_known_leaves_the_current_open() -> None:
 def test_the_measuring_pass_asks_for_nothing_that_the_runs_say() -> None:
     left = {one.mount: one.open for one in measuring_pass(JOB, TABLES).mounts}
     assert not [need for need in left.get("ground", ()) if "current" in need]
+
+
+def test_a_ground_lead_is_sized_while_the_question_of_its_lug_is_still_open() -> None:
+    """600/(0.6 x 13.8) = 72.5 A; only the stud of the lug waits for what it is fastened to."""
+    lug = Mount("lug", (("item", "ground-lug"),))
+    fed = replace(JOB.mounts[0], said=(*JOB.mounts[0].said[:-1], ("power", "600 W class AB")))
+    lead = CableRun("ground", (("from", "mono, set screw"), ("to", "lug"), ("length", "0.45 m")))
+    job = replace(JOB, mounts=(fed, lug), runs=(lead,))
+    one = run_choices(job, TABLES)[0]
+    assert one.answer is not None, one.reason
+    assert one.answer.sizing.current is not None
+    assert one.answer.sizing.current.full_a == pytest.approx(72.46, abs=0.01)
+    assert one.answer.sizing.run.to == StudEnd(None, StudAt.BODY)
+    unsaid = run_choices(replace(job, mounts=(JOB.mounts[2], lug), runs=(
+        replace(lead, said=(("from", "block"), *lead.said[1:])),)), TABLES)[0]  # fmt: skip
+    assert unsaid.answer is None

@@ -16,7 +16,7 @@ from fasten.job.wiring.things import SPEAKERS, things_of
 from fasten.job.words import CableRun, Job, Mount, Visit
 from fasten.model import MountPoint
 from fasten.model.plan import Plan
-from fasten.question.fields import BATTERY
+from fasten.question.fields import BATTERY, LUG
 from fasten.question.item import item_of
 from fasten.question.read import read_question
 from fasten.question.resolve import resolve as resolve_mount
@@ -295,6 +295,8 @@ def _end(end: End, at: Place, job: Job, points: _Points, terminals: Mapping[Plac
     point = points.point(mount.name)
     if point is not None and point.ring is not None:
         return StudEnd(point.ring, StudAt.BODY), mount.name
+    if point is None and item_of(dict(mount.said)) == LUG:
+        return StudEnd(None, StudAt.BODY), mount.name  # of a lug that is not asked to its end only the stud is open
     item = item_of(dict(mount.said))
     if item == BATTERY:  # of its two poles neither says how the other takes a cable
         return end.terminal or DeviceEnd(mount.name, battery=True), mount.name
