@@ -9,9 +9,11 @@ from hypothesis import strategies as some
 
 from fasten.catalog.tables import builtin
 from fasten.job.list.parts import part_text
+from fasten.job.list.stock import stock
 from fasten.job.shelf.check import name_trouble, part_trouble
 from fasten.job.shelf.lines.read import read_line, read_lines
 from fasten.job.shelf.lines.words import Asked, Read, ReadNames, ReadPart
+from fasten.model import end_kinds
 from fasten.model.line import Part, Sort
 
 
@@ -152,6 +154,8 @@ MENDED = {
     "tape 5m": "? - ",
     "M6 wahsers 50": "? 50 washer M6, ISO 7089",
     "washers 50": "? 50 washer M5, ISO 7089 | washer M5, ISO 7093-1",
+    "Hydraulic press with dies for tube lugs, 4 AWG": "tool hydraulic press with dies for tube lugs, 4 AWG",
+    "hydraulic press with dies for tube lugs": "? - hydraulic press with dies for tube lugs, 4 AWG",
     "#8 washers 50": "? 50 washer M5, ISO 7089 | washer M5, ISO 7093-1",
 }
 
@@ -187,6 +191,11 @@ WIRED = {
     "masking tape 10m": "consumable masking tape: 10 m",
     "sealant 300 ml": "consumable sealant: 300 ml",
     "wire stripper": "tool wire stripper",
+    "2 x 18 AWG speaker cable": "consumable cable, 18 AWG, two conductors",
+    "speaker cable 2x14 ga 10 m": "consumable cable, 14 AWG, two conductors: 10 m",
+    "100 cable tie, 100 x 2.5 mm": "consumable cable tie 100 mm: 100 pieces",
+    "2 Lead with plugs 1 m, signal": "2 lead with plugs 1 m, signal",
+    "5 Contact of the connector 18 AWG, as the connector's maker says": "5 contact of the connector 18 AWG",
 }
 
 
@@ -274,3 +283,22 @@ def test_whatever_is_written_every_line_comes_to_something(text: str) -> None:
     for read in reads:
         assert not isinstance(read, Asked) or read.question.endswith("?")
         assert not isinstance(read, ReadPart) or read.entry.count > 0
+
+
+def test_every_part_of_cable_is_read_as_a_list_writes_it() -> None:
+    lines = {kind.line for kind in end_kinds.ALL}
+    parts = [part for part in stock(builtin()).parts.values() if part.kind in lines]
+    assert len(parts) > 100
+    for part in parts:
+        read = read_line(f"3 {part_text(part)}", builtin())
+        assert isinstance(read, ReadPart), part
+        assert (read.entry.part, read.entry.count, read.assumed) == (part, 3, ())
+
+
+def test_a_size_of_which_it_is_not_said_what_it_is_of_is_shown() -> None:
+    read = read_line("18 AWG blue cable 2.6 mm", builtin())
+    assert isinstance(read, ReadNames)
+    assert any("not read: 2.6 mm" in note for note in read.assumed)
+    measured = read_line("18 AWG blue cable 2.6 mm outside", builtin())
+    assert isinstance(measured, ReadNames)
+    assert not any("not read" in note for note in measured.assumed)

@@ -11,7 +11,7 @@ from fasten.job.list.parts import kind_name, part_text
 from fasten.job.list.stock import stock
 from fasten.job.shelf.amounts import Amount, written
 from fasten.job.shelf.lines.asking import answered
-from fasten.job.shelf.lines.tokens import Tokens
+from fasten.job.shelf.lines.tokens import Tokens, taken_apart
 from fasten.job.shelf.lines.words import Asked, Read, ReadNames
 from fasten.model import end_kinds
 from fasten.model.line import Part, Sort
@@ -30,6 +30,7 @@ _POST = re.compile(r"(?:post )?(?P<n>[+-]|positive|negative|plus|minus)(?= |$)")
 _MARKED = re.compile(r"\b(?P<n>[0-9]{2,3}) ?°? ?c\b")
 _OUTSIDE = re.compile(rf"\b(?P<n>{_N}) ?mm (?:outside|od)\b")
 _PAIR = re.compile(r"\b(?:speaker|loudspeaker|figure.?8|twin|two.?core|two conductors|pair)\b")
+_OF_TWO = re.compile(r"\b2 ?[x×] ?(?=[0-9.]+ ?(?:awg|ga|gauge|mm))")  # two conductors of one size
 _COPPER = re.compile(r"\bcopper\b(?!.clad)|\bofc\b")
 _CLAD = re.compile(r"\b(?:cca|copper.clad)\b")
 _SHRINK = re.compile(rf"\b(?P<n>{_N}/{_N})")
@@ -56,6 +57,8 @@ _FORMS = {
 def cable(tokens: Tokens, tables: Tables) -> Read:
     """Cable by its size and colour, with how much of it there is and what was measured or read on it."""
     plain = tokens.plain
+    if (of_two := _OF_TWO.search(plain)) is not None and _PAIR.search(plain):
+        return cable(taken_apart(f"{plain[: of_two.start()]}{plain[of_two.end() :]}", tables), tables)
     size = next(_sizes(tokens), "")
     colour = "two conductors" if _PAIR.search(plain) else _found(_COLOUR, plain)
     wants = [text for text, said in (("which size", size), ("which colour", colour)) if not said]
@@ -75,10 +78,19 @@ def cable(tokens: Tokens, tables: Tables) -> Read:
             _metal(plain))  # fmt: skip
     name = ", ".join((CABLE, *filter(None, said)))
     notes = () if marked else ("unmarked counts for 75 °C",)
+    notes = (*notes, *_unsaid_mm(tokens))
     notes = (*notes, *(() if _metal(plain) else ("copper or copper-clad is not said: to be seen before a run of it",)))
     amount = _amount(tokens)
     notes = (*notes, *(() if amount else ("no length said: it is there and not counted",)))
     return ReadNames(Sort.CONSUMABLE, (name if amount is None else written(name, amount),), notes)
+
+
+def _unsaid_mm(tokens: Tokens) -> Iterator[str]:
+    """Sizes of a line of which it does not say what they are of."""
+    of_it = _OUTSIDE.sub("", tokens.plain)
+    for value in tokens.of(ValueSort.LENGTH):
+        if not value.is_metres and value.text in of_it:
+            yield f"not read: {value.text}, write {figure(value.mm)} mm outside if it is that"
 
 
 def _metal(plain: str) -> str:

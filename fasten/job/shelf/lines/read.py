@@ -10,6 +10,7 @@ from fasten.catalog.tables import Tables
 from fasten.job.list.stock import stock
 from fasten.job.shelf.lines import cable, others, screws, things
 from fasten.job.shelf.lines.asking import TWO, of_no_length
+from fasten.job.shelf.lines.listed import as_listed
 from fasten.job.shelf.lines.tokens import COLUMN, LONGEST, Tokens, Word, taken_apart
 from fasten.job.shelf.lines.words import Asked, Read, ReadPart
 from fasten.model import kinds
@@ -33,6 +34,9 @@ def read_lines(text: str, tables: Tables) -> tuple[Read, ...]:
 
 def read_line(line: str, tables: Tables) -> Read:
     """What one line comes to."""
+    exact = as_listed(line, tables)
+    if exact is not None:
+        return exact
     tokens = taken_apart(line, tables)
     read = _way(tokens, tables)
     return _unknown(tokens, tables) if read is None else read

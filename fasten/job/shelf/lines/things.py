@@ -150,7 +150,7 @@ def consumable(tokens: Tokens, name: str) -> Read:
 
 def layered(tokens: Tokens, name: str) -> Read:
     """A consumable by its thickness or length: the first that is said."""
-    sizes = [number(value.length) for value in tokens.of(ValueSort.PAIR)]
+    sizes = [max(value.number, number(value.length)) for value in tokens.of(ValueSort.PAIR)]
     sizes += [value.mm for value in tokens.of(ValueSort.LENGTH)]
     if not sizes:
         return Asked(tokens.line, "how thick or long is one?", (f"{name} 3 mm", f"{name} 200 mm"), tokens.count)
