@@ -7,6 +7,8 @@ from pathlib import Path
 
 from fasten.catalog.tables import Tables
 from fasten.errors import FastenError
+from fasten.job.after.visit import visit_sheet
+from fasten.job.choices import Choice
 from fasten.job.entries import entries, mount_choice
 from fasten.job.entry import Entry
 from fasten.job.gauge.gauge import measuring_pass
@@ -15,11 +17,13 @@ from fasten.job.names import file_name, own_file_name
 from fasten.job.shelf.owned import owned_of
 from fasten.job.shelf.reels import with_reels
 from fasten.job.store.files import make_folder, write_file
+from fasten.job.wiring.ways import left_out_at
 from fasten.job.words import Job, Mount, Shelf
 from fasten.job.work import work_sheet
 from fasten.report.forms.document import Document
 from fasten.report.forms.written import written
 from fasten.report.job.hardware import hardware_document
+from fasten.report.job.visit import visit_document
 from fasten.report.job.work import work_document
 from fasten.report.paper.work_sheet import work_sheet_html
 from fasten.report.template import written as template
@@ -94,6 +98,23 @@ def _work(source: Source, format_: str, work: LongWork) -> str:
     return _text(work_document(sheet, WIDTH, work.steps("Sections")), format_)
 
 
+def _visit(source: Source, format_: str, work: LongWork) -> str:
+    return _visited((), source, format_, work)
+
+
+def _visit_here(source: Source, format_: str, work: LongWork) -> str:
+    if source.mount is None:
+        raise FastenError("no mount point is in hand", where="visit", fix="go to one first")
+    return _visited((source.mount.name,), source, format_, work)
+
+
+def _visited(names: tuple[str, ...], source: Source, format_: str, work: LongWork) -> str:
+    found = tuple(one for one in _answered(source, work) if isinstance(one, Choice))
+    if left := [name for name in names if name not in {one.name for one in found}]:
+        raise left_out_at(left[0])
+    return _text(visit_document(visit_sheet(source.job, found, names, source.shelf, source.tables)), format_)
+
+
 def _hardware(source: Source, format_: str, work: LongWork) -> str:
     listed = hardware(source.job, _answered(source, work), source.shelf, source.tables)
     return _text(hardware_document(listed), format_)
@@ -130,4 +151,8 @@ PAPERS = (
     Paper("hardware list, plain text", "hardware", "text", _hardware),
     Paper("hardware list for a spreadsheet, CSV", "hardware", "csv", _hardware),
     Paper("hardware list, Markdown", "hardware", "md", _hardware),
+    Paper("return visit to this mount point: what comes off, to renew and buy, HTML", "visit", "html", _visit_here),
+    Paper("return visit to this mount point, plain text", "visit", "text", _visit_here),
+    Paper("return visit to all of them, HTML", "visit", "html", _visit),
+    Paper("return visit to all of them, plain text", "visit", "text", _visit),
 )
