@@ -33,6 +33,7 @@ PLUGGED_LEAD   = EndKind("plugged_lead",    "lead with plugs",          "lead", 
 BATTERY_CLAMP  = EndKind("battery_clamp",   "battery clamp",            "battery clamp",  Listed.TERMINAL, Spares.NONE)
 FUSE           = EndKind("fuse",            "fuse",                     "fuse",           Listed.FUSE,     Spares.FUSE)
 FUSE_HOLDER    = EndKind("fuse_holder",     "fuse holder",              "holder",         Listed.FUSE,     Spares.NONE)
+BLOCK          = EndKind("block",           "distribution block",       "block",          Listed.FUSE,     Spares.NONE)
 LINED_CLAMP    = EndKind("lined_clamp",     "lined clamp",              "lined clamp",    Listed.PASSAGE,  Spares.ANY)
 GROMMET        = EndKind("grommet",         "grommet",                  "grommet",        Listed.PASSAGE,  Spares.GROMMET)
 # fmt: on

@@ -101,6 +101,11 @@ def fuse_holder(family: FuseFamily) -> EndPart:
     return EndPart(end_kinds.FUSE_HOLDER, "", "", family.family, "")
 
 
+def block(outputs: int, *, grounds: bool) -> EndPart:
+    """A distribution block by its outputs; one of grounds has no fuses."""
+    return EndPart(end_kinds.BLOCK, f"{outputs} outputs", "", "of grounds" if grounds else "with fuses", "")
+
+
 def lined_clamp(row: LinedClamp) -> EndPart:
     """A lined clamp by the bundle it holds."""
     return EndPart(end_kinds.LINED_CLAMP, row.size, "", "lined", "")

@@ -9,9 +9,10 @@ from fasten.model.plan import ConsumableNeed, PartNeed, ToolNeed
 from fasten.text.figures import figure, id_size
 from fasten.wiring.conditions import Done, is_ready_made
 from fasten.wiring.covers import Shrink
-from fasten.wiring.end_parts import EndPart, fuse_holder, need_of, plugged_lead
+from fasten.wiring.end_parts import EndPart, block, fuse_holder, need_of, plugged_lead
 from fasten.wiring.end_parts import fuse as fuse_of
 from fasten.wiring.ends import Bare
+from fasten.wiring.fuse import is_ground
 from fasten.wiring.needs import needs_of, tool
 from fasten.wiring.pieces import PAIR, Piece, end_text, in_block
 from fasten.wiring.words import Unsized
@@ -35,6 +36,8 @@ def part_needs(done: Done) -> Iterator[PartNeed]:
             counts[end.part] = counts.get(end.part, 0) + 1
     for part, count in counts.items():
         yield need_of(part, count)
+    if outputs := done.sizing.run.block_outputs:
+        yield need_of(block(outputs, grounds=is_ground(done.sizing.run)), 1)
     carries, step = done.sizing.run.carries, _step(done)
     if is_ready_made(done) and isinstance(carries, Unsized):
         yield need_of(plugged_lead(carries, ceil(done.sizing.run.length_mm / step - _DUST) * step), 1)

@@ -26,6 +26,9 @@ CONSUMABLES = {CABLE: True, SHRINK: True, MARKER: False, SOLDER: False, TIE: Tru
 """The consumables, and whether something more is said of each after its name."""
 
 
+MOST_OUTPUTS = 12  # of a distribution block that a shelf knows
+
+
 def parts(tables: Tables) -> Iterator[Part]:
     """Every part, once."""
     return (one.listed for one in dict.fromkeys(_parts(tables)))
@@ -53,6 +56,8 @@ def _parts(tables: Tables) -> Iterator[EndPart]:
     for family in tables.rows(FUSE_FAMILIES):
         yield end_parts.fuse_holder(family)
         yield from (end_parts.fuse(rating, family) for rating in family.ratings_a)
+    for outputs in range(1, MOST_OUTPUTS + 1):
+        yield from (end_parts.block(outputs, grounds=grounds) for grounds in (False, True))
     yield from map(end_parts.lined_clamp, tables.rows(LINED_CLAMPS))
     yield from map(end_parts.grommet, tables.rows(GROMMETS))
 

@@ -108,10 +108,17 @@ class _Vehicle:
         return {
             name: self._with_body(self._with_ground(replace(
                 run, in_block=run.from_name in self.feeding.blocks, rivals=self.feeding.rivals(name),
+                block_outputs=self._outputs(name),
                 from_holder=run.from_name in self.feeding.holders, to_holder=run.to_name in self.feeding.holders,
             )))
             for name, run in loaded if run is not None and name not in self.feeding.circles
         }  # fmt: skip
+
+    def _outputs(self, name: str) -> int:
+        """How many runs begin at the block that a run feeds; of several that feed it the first has it."""
+        behind = self.feeding.branches[name]
+        is_first = bool(behind) and self.feeders(behind[0])[0] == name
+        return len(behind) if is_first and self.feeding.legs[name].run.to_name in self.feeding.blocks else 0
 
     def feeders(self, name: str) -> tuple[str, ...]:
         """The runs that end where a run begins."""
@@ -193,12 +200,19 @@ class _Vehicle:
                 else self._with_others(lead, self.feeding.grounded_items(name) or frozenset({name}))
             )
         load = self.feeding.ground_load(name)
-        run = replace(leg.run, joins_ground=self.feeding.next_ground(name) is not None)
+        joins = self.feeding.next_ground(name) is not None
+        run = replace(leg.run, joins_ground=joins, block_outputs=self._joining(name))
         if at_body(run):
             run = self._with_others(run, self.feeding.grounded_items(name) or frozenset({name}))
         if load.full_a and not isinstance(run.carries, Unsized):
             return replace(run, carries=Branches(load.full_a, load.floor_a), unloaded=load.unknown)
         return run if leg.loaded else None
+
+    def _joining(self, name: str) -> int:
+        """How many grounds end at the block that a ground run goes on from."""
+        if self.feeding.legs[name].run.from_name not in self.feeding.blocks:
+            return 0
+        return sum(self.feeding.next_ground(one) == name for one in self.feeding.grounds)
 
     def grounded(self, found: Mapping[str, Sized]) -> Iterator[tuple[str, Sized]]:
         """The ground runs, none thinner than the plus of what it grounds."""

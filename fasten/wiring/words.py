@@ -270,7 +270,8 @@ class Run:
     through no hole. `place_assumed` where it begins or ends at a battery and nothing says where it lies. `leads_before`
     and `leads_behind` are in series with a loudspeaker lead. `comes` is of a lead from battery minus to body of which
     it is said what it carries; `unlike` are those that share with it and are not alike. `marks_c` are the temperatures
-    that are said to be printed on its cable, where they differ.
+    that are said to be printed on its cable, where they differ. `block_outputs` has the run that feeds a block, or that
+    goes on from one of grounds: how many others end there.
     """
 
     name: str
@@ -327,3 +328,4 @@ class Run:
     comes: Comes | None = None
     unlike: tuple[str, ...] = ()
     marks_c: tuple[float, ...] = ()
+    block_outputs: int = 0

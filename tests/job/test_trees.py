@@ -8,7 +8,7 @@ import pytest
 from fasten.catalog.tables import builtin
 from fasten.job.wiring.runs import RunChoice, run_choices
 from fasten.job.words import CableRun, Job, Mount, Recorded
-from fasten.model import Status
+from fasten.model import Status, end_kinds
 from fasten.model.check import worst
 from fasten.wiring.current import current_of
 from fasten.wiring.sizes import sizes
@@ -350,3 +350,21 @@ def test_a_ground_of_several_carries_their_fuses_or_the_one_of_their_trunk() -> 
     demand_a, _ = fuse_line((*joined, *trunked), "shared", MONO, FOUR, FRONT, REAR)
     assert demand_a is not None
     assert demand_a <= trunk.rating_a
+
+
+def test_a_block_is_on_the_list_with_its_outputs() -> None:
+    """Two branches at the front block and two at the rear one; a block of grounds has no fuses."""
+
+    def blocks(runs: Iterable[CableRun], *mounts: Mount) -> dict[str, tuple[str, str, int]]:
+        return {
+            name: (need.part.size, need.part.name, need.count)
+            for name, one in choices(runs, *mounts).items() if one.plan is not None
+            for need in one.plan.parts if need.id.key == end_kinds.BLOCK.key
+        }  # fmt: skip
+
+    assert blocks(TREE) == {"trunk": ("2 outputs", "with fuses", 1), "sub": ("2 outputs", "with fuses", 1)}
+    minus = mount("minus", "distribution-block")
+    joined = (run("ma", "mono", "minus", "0.3 m"), run("mb", "four", "minus", "0.3 m"),
+              run("mg", "minus", "body", "0.4 m"))  # fmt: skip
+    found = blocks((TRUNK, A, run("b", "front", "four", "0.8 m"), *joined), MONO, FOUR, FRONT, minus)
+    assert found == {"trunk": ("2 outputs", "with fuses", 1), "mg": ("2 outputs", "of grounds", 1)}
