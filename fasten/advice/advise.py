@@ -243,6 +243,18 @@ def _remedies(mount: MountPoint, tables: Tables) -> tuple[Remedy, ...]:
     return () if isinstance(mount.support, OnFrame) else remedies(mount, tables)
 
 
+@lru_cache(maxsize=_KEPT)
+def all_refusals(mount: MountPoint, tables: Tables) -> tuple[Refusal, ...]:
+    """Every refusal of a mount point with the small changes that would turn it.
+
+    Where nothing fits the first advice has them already, and `named` has looked for some of the changes.
+    """
+    found = first_advice(mount, tables, None)  # asked as a list without a shelf asks, so that it is kept
+    if found.answers:
+        return advise(mount, tables).refusals
+    return _with_changes(found.refusals, found.mount, tables, fits=False)
+
+
 def method_of(name: str) -> Method | None:
     """The method of this name; None where a file names one that there is not."""
     return _BY_NAME.get(name)
@@ -272,7 +284,7 @@ def _with_changes(
 ) -> tuple[Refusal, ...]:
     """The refusals with the small changes that would turn each; `fits` says that something does."""
     return tuple(
-        _with_change(refused, mount, tables) if _worth_a_try(refused, fits=fits) else refused for refused in refusals
+        turned(refused, mount, tables) if _worth_a_try(refused, fits=fits) else refused for refused in refusals
     )
 
 
@@ -281,12 +293,12 @@ def named(found: Advice, count: int, tables: Tables) -> tuple[Refusal, ...]:
 
     `found` is without changes; no more of them are looked for than it takes to know these.
     """
-    turned, left = list[Refusal](), list[Refusal]()
+    cured, left = list[Refusal](), list[Refusal]()
     for refused in sorted(found.refusals, key=lambda refused: refused.check is None):
-        if len(turned) < count:
+        if len(cured) < count:
             (tried,) = _with_changes((refused,), found.mount, tables, fits=False)
-            (left if tried.change is None else turned).append(tried)
-    return (*turned, *left)[:count]
+            (left if tried.change is None else cured).append(tried)
+    return (*cured, *left)[:count]
 
 
 def _worth_a_try(refused: Refusal, *, fits: bool) -> bool:
@@ -294,7 +306,8 @@ def _worth_a_try(refused: Refusal, *, fits: bool) -> bool:
     return refused.change is None and refused.check != EXISTING_HOLE and (not fits or refused.check is not None)
 
 
-def _with_change(refused: Refusal, mount: MountPoint, tables: Tables) -> Refusal:
+@lru_cache(maxsize=_KEPT)
+def turned(refused: Refusal, mount: MountPoint, tables: Tables) -> Refusal:
     """The refusal with the small changes that would turn it, each proved by trying it."""
     found = _changes(refused, _BY_NAME[refused.method], mount, tables)
     return replace(refused, change=" or ".join(found)) if found else refused

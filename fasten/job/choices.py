@@ -2,7 +2,7 @@
 
 from collections.abc import Iterable, Iterator
 
-from fasten.advice.advise import advise, first_advice, method_of, named
+from fasten.advice.advise import all_refusals, first_advice, method_of, named
 from fasten.advice.bits import item_opened
 from fasten.advice.item_hole import for_thread
 from fasten.advice.method import Method, existing_hole_refusal, gates
@@ -84,7 +84,7 @@ class Choice:
         """The same with every refusal, where nothing fits."""
         if self.answer is not None or self.point is None:
             return self
-        return replace(self, refusals=advise(self.point, tables).refusals)
+        return replace(self, refusals=all_refusals(self.point, tables))
 
     def of(self, mount: Mount) -> "Choice":
         """The same for another mount point that asks the same."""

@@ -25,7 +25,7 @@ sys.path.insert(0, str(Path(__file__).parents[2]))
 sys.path.insert(0, str(Path(__file__).parents[1]))
 from benchmarks import hardware, runs, screen
 from benchmarks.advice import PICK
-from fasten.advice.advise import advise, first_advice
+from fasten.advice.advise import advise, all_refusals, first_advice, turned
 from fasten.catalog.tables import builtin
 from fasten.cli import GARBAGE
 from fasten.commands.demo import JOB, demo_folder
@@ -145,7 +145,7 @@ def start() -> Iterator[Row]:
 
 def forget() -> None:
     """Let go of every answer, and of what is worked out for a mount point."""
-    for kept in (advise, first_advice, demands, stiffness):
+    for kept in (advise, first_advice, all_refusals, turned, demands, stiffness):
         kept.cache_clear()
 
 
