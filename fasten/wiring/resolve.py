@@ -5,7 +5,7 @@ from fasten.catalog.wiring_rules import WiringRules, rule_figure
 from fasten.errors import FastenError
 from fasten.model import Power
 from fasten.text.figures import figure
-from fasten.wiring.fields import CARRIES, FROM, LIMIT, TO
+from fasten.wiring.fields import BODY_PATH, CARRIES, FROM, GROUND, HOLDER, LIMIT, OWN_FUSES, TO
 from fasten.wiring.fuse import is_battery, is_grounded, is_minus
 from fasten.wiring.read import unknown_end
 from fasten.wiring.words import (
@@ -39,6 +39,7 @@ def resolve(question: Question, tables: Tables, names: tuple[str, ...] = ()) -> 
         if isinstance(question.carries, Loudspeaker) and (is_battery(end) or is_grounded(end)):
             what = "a loudspeaker lead goes to no battery and no body"
             raise FastenError(what, where=where, fix="write the amplifier's end, such as set screw")
+    _check_lead(question)
     _check_light(question)
     _check_shorts(question)
     _check_ground(question)
@@ -63,6 +64,17 @@ def resolve(question: Question, tables: Tables, names: tuple[str, ...] = ()) -> 
         place_assumed=question.where is None and (is_battery(question.from_) or is_battery(question.to)),
         from_sources=tuple(dict.fromkeys(filter(None, sources))),
     )  # fmt: skip
+
+
+def _check_lead(question: Question) -> None:
+    """Raises FastenError where something is said of a loudspeaker lead that it has not."""
+    if not isinstance(question.carries, Loudspeaker):
+        return
+    for field in (GROUND, BODY_PATH, LIMIT, HOLDER, OWN_FUSES):
+        if getattr(question, field.fills) is not None:
+            what = f"a loudspeaker lead has no {field.label.casefold()}"
+            fix = f"take {field.name} out: a lead goes by the share of its impedance, and has neither fuse nor ground"
+            raise FastenError(what, where=field.name, fix=fix)
 
 
 def _check_light(question: Question) -> None:

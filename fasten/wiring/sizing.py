@@ -288,7 +288,7 @@ def _lead(load: Loudspeaker, run: Run, tables: Tables, kept: Size | None = None)
     warm, _, carries = conductor_checks(found, current.full_a, run, tables)
     enough = fit[0].size if fit is not None and fit[0].size.area_mm2 > found.size.area_mm2 else None
     loop = _loop_check(load, lead, run, (*found.size.from_, share_source), share)
-    return Sizing(run, found.size, current, found, None, lead, None, enough, (current.check, warm, loop, carries))
+    return Sizing(run, found.size, current, found, None, lead, None, enough, (warm, loop, carries))
 
 
 def _loop_check(load: Loudspeaker, lead: Lead, run: Run, from_: tuple[str, ...], most: float) -> Check:

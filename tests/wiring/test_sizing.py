@@ -7,6 +7,7 @@ import pytest
 from fasten.errors import FastenError
 from fasten.mechanics.wiring import amplifier_current_a, drop_v, warm_mohm_per_m
 from fasten.model import Status
+from fasten.report.wire.as_text import chain
 from fasten.wiring.fuse import is_ground
 from fasten.wiring.pieces import colour_of
 
@@ -195,6 +196,19 @@ def test_a_cable_thinner_than_every_row_is_refused_for_that(load: dict[str, str]
     assert refused.fix == "take cable from 1 mm² up"
 
 
+def test_a_lead_has_no_line_of_proof_that_proves_nothing() -> None:
+    """Its current follows from power and impedance, whatever the vehicle's voltage."""
+    said = {"carries": "loudspeaker 100 W 4 ohm", "from": "set screw", "to": "set screw bore 5 mm", "length": "4 m"}
+    for system in ("12 V", "24 V"):
+        found = sizing(**said, system=system)
+        assert found.current is not None
+        assert found.current.full_a == pytest.approx(5)
+        assert all(check.allowable is not None for check in found.checks)
+        current = dict(chain(found))["Current"]
+        assert "5 A" in current
+        assert " V" not in current
+
+
 # -- where it lies -----------------------------------------------------------------------------------------------------
 
 
@@ -244,6 +258,16 @@ def test_no_size_is_said_with_its_figures() -> None:
         ({"carries": "signal", "from": "connector", "to": "battery post -"}, "to"),
         *(({"from": minus}, "from") for minus in ("battery post -", "battery stud M8 -", "body", "body M8")),
         ({"from": "stud M6", "to": "body"}, "to"),
+        *(
+            ({"carries": "loudspeaker 100 W 4 ohm", "from": "set screw", name: text}, name)
+            for name, text in (
+                ("ground", "0.4 m"),
+                ("holder", "blade"),
+                ("limit", "3 %"),
+                ("own-fuses", "30 A"),
+                ("body", "1 mohm"),
+            )
+        ),
         ({"from": "orange cable"}, "from"),
         ({"from": "left amplifier"}, "from"),
         ({"to": "stud M7"}, "to"),

@@ -100,7 +100,8 @@ def _current(current: Current, sizing: Sizing) -> str:
     music = "" if current.music_a is None else f"; about {figure(round(current.music_a))} A of it on music"
     own = sum(sizing.run.own_fuses_a)
     least = f", its own fuses {figure(own)} A" if own else ""
-    return f"{number(current.full_a, 1)} A at full output and {figure(sizing.run.supply_v)} V{least}{music}"
+    supply = "" if sizing.lead is not None else f" and {figure(sizing.run.supply_v)} V"
+    return f"{number(current.full_a, 1)} A at full output{supply}{least}{music}"
 
 
 def _drop(sizing: Sizing, found: Conductor) -> str:
