@@ -31,7 +31,7 @@ _PARTED = re.compile(r"[,;+] | and ")
 
 def read_power(text: str, tables: Tables, where: str) -> Power:
     """The power of all channels and the class; raises FastenError for any other text, and for high voltage."""
-    plain = folded_text(text, where)
+    plain = volts_last(folded_text(text, where))
     found = re.fullmatch(_POWER, plain)
     if found is None:
         raise FastenError(f"{shown(text)} is no power of an amplifier", where=where, fix="write 1000 W class D")
@@ -39,10 +39,25 @@ def read_power(text: str, tables: Tables, where: str) -> Power:
     if (named := classes.get(found["class"] or "")) is None:
         what = f"{shown(text)} names no class of amplifier whose efficiency is known"
         raise FastenError(what, where=where, fix=f"add class {either(list(classes.values()))}, or give its current")
-    volts = None if found["volts"] is None else round(figure_of(found["volts"]))
-    if volts is not None and volts not in SYSTEMS_V:
+    return Power(_watts(found, text, where), named, read_volts(found["volts"], text, where))
+
+
+def read_volts(volts: str | None, text: str, where: str) -> int | None:
+    """The system that a load is for [V]; None where that is not said; raises FastenError for none of a vehicle."""
+    if volts is None:
+        return None
+    if figure_of(volts) not in SYSTEMS_V:
         raise FastenError(f"{shown(text)} is for no system of a vehicle", where=where, fix="write 12 V or 24 V")
-    return Power(_watts(found, text, where), named, volts)
+    return round(figure_of(volts))
+
+
+def volts_last(plain: str) -> str:
+    """A folded text whose one voltage is written last, wherever it stood: 1000 W 12 V class D."""
+    found = list(_VOLTS.finditer(plain))
+    if len(found) != 1:
+        return plain
+    at = found[0]
+    return " ".join(f"{plain[: at.start()]} {plain[at.end() :]} {at[1]} v".split())
 
 
 def read_own_fuses(text: str, _tables: Tables, where: str) -> OwnFuses:

@@ -1,6 +1,6 @@
 """Text to what a run carries, its ends and its cable. Each reader takes a text, the tables and the field's name.
 
-carries = amps "A" | [n "x"] watts "W class" AB|D [volts "V"] | "loudspeaker" watts "W" ohms "ohm"
+carries = amps "A" [volts "V"] | [n "x"] watts "W class" AB|D [volts "V"] | "loudspeaker" watts "W" ohms "ohm"
         | "remote" | "signal" | "data"
 end     = "battery post" +|- | "battery stud" stud [+|-] | "stud" stud | "body" [stud] | "set screw" ["bore" size |
           "takes" cable] | ("clamp plate" | "push-in") ["takes" cable] | "tab" WxT | "bare" |
@@ -23,7 +23,9 @@ from fasten.question.read_electric import (
     match_load,
     read_load,
     read_power,
+    read_volts,
     refuse_high_voltage,
+    volts_last,
 )
 from fasten.question.read_parts import read_cable
 from fasten.text import units
@@ -58,7 +60,7 @@ from fasten.wiring.words import (
 
 _N = r"(?P<{}>[0-9]+(?:[.,][0-9]+)?)"
 _SPEAKER = re.compile(r"(?:loudspeaker|speaker) (?P<load>.+)")
-_AMPS = re.compile(r"[0-9.,]+ ?a(?:mps?)?")
+_AMPS = re.compile(rf"(?P<amps>[0-9.,]+ ?a(?:mps?)?)(?: {_N.format('volts')} ?v)?")
 _CARRIES_FIX = "write 72 A, 600 W class AB, loudspeaker 100 W 4 ohm, remote, signal or data"
 _ENDS_FIX = (
     "write battery stud M8, battery post +, stud M8, set screw, clamp plate, push-in, tab 6.3x0.8, bare, plug 14 mm, "
@@ -79,8 +81,9 @@ def read_carries(text: str, tables: Tables, where: str) -> Carries:
     speaker = _SPEAKER.fullmatch(plain)
     if speaker is not None and (load := match_load(speaker["load"])) is not None:
         return Loudspeaker(*read_load(load, text, where))
-    if _AMPS.fullmatch(plain):
-        return Amps(units.read(plain, Dimension.CURRENT, where))
+    if found := _AMPS.fullmatch(volts_last(plain)):
+        full_a = units.read(found["amps"], Dimension.CURRENT, where)
+        return Amps(full_a, read_volts(found["volts"], text, where))
     if speaker is None and re.search(r"[0-9] ?k?w\b", plain):
         return read_power(text, tables, where)
     raise FastenError(f"{shown(text)} is nothing that a run carries", where=where, fix=_CARRIES_FIX)
@@ -120,6 +123,7 @@ def read_measured(text: str, _tables: Tables, where: str) -> bool:
 
 def read_size(text: str, tables: Tables, where: str) -> Size:
     """A size of cable; raises FastenError if it is none, or none that anything is known of."""
+    refuse_high_voltage(text, where)
     if re.fullmatch(r"[0-9.,/]+", text.strip()):
         raise FastenError(f"{shown(text)} does not say by which measure", where=where, fix="write 4 AWG or 4 mm2")
     area_mm2 = read_cable(text, tables, where)

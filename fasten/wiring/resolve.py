@@ -9,6 +9,7 @@ from fasten.wiring.fields import BODY_PATH, CARRIES, FROM, GROUND, HOLDER, LIMIT
 from fasten.wiring.fuse import is_battery, is_grounded, is_minus
 from fasten.wiring.read import unknown_end
 from fasten.wiring.words import (
+    Amps,
     Branches,
     DeviceEnd,
     End,
@@ -113,7 +114,7 @@ def _is_plus(end: End) -> bool:
 
 def _check_system(question: Question) -> None:
     load = question.carries
-    if isinstance(load, Power) and load.load_v not in (None, question.system_v):
+    if isinstance(load, Power | Amps) and load.load_v not in (None, question.system_v):
         what = f"a {load.load_v} V load on {question.system_v} V"
         raise FastenError(what, where=CARRIES.name, fix="check the load's own plate, or feed it through a converter")
 

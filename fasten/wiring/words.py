@@ -8,9 +8,10 @@ from fasten.record import record
 
 @record
 class Amps:
-    """A load by its current, in A."""
+    """A load by its current, in A; `load_v` is the system it is for, where that is said."""
 
     full_a: float
+    load_v: int | None = None
 
 
 @record

@@ -209,6 +209,21 @@ def test_a_lead_has_no_line_of_proof_that_proves_nothing() -> None:
         assert " V" not in current
 
 
+@pytest.mark.parametrize("cable", ["4 AWG orange", "orange 25 mm2"])
+def test_orange_cable_is_refused_as_licensed_work(cable: str) -> None:
+    with pytest.raises(FastenError, match="licensed work"):
+        asked(cable=cable)
+
+
+@pytest.mark.parametrize(
+    "load", ["1000 W class D 24 V", "1000 W 24 V class D", "24 V 1000 W class D", "72 A 24 V", "24 V 72 A"]
+)
+def test_a_load_may_say_its_system_anywhere(load: str) -> None:
+    assert asked(carries=load, system="24 V").supply_v == 27.6
+    with pytest.raises(FastenError, match="a 24 V load on 12 V"):
+        asked(carries=load)
+
+
 # -- where it lies -----------------------------------------------------------------------------------------------------
 
 
@@ -266,6 +281,18 @@ def test_no_size_is_said_with_its_figures() -> None:
                 ("limit", "3 %"),
                 ("own-fuses", "30 A"),
                 ("body", "1 mohm"),
+            )
+        ),
+        *(({"cable": orange}, "cable") for orange in ("4 AWG orange", "orange 25 mm2", "orange cable")),
+        *(
+            ({"carries": load}, "carries")
+            for load in (
+                "72 A 24 V",
+                "24 V 72 A",
+                "1000 W 24 V class D",
+                "24 V 1000 W class D",
+                "72 A 36 V",
+                "72 A 48 V",
             )
         ),
         ({"from": "orange cable"}, "from"),
