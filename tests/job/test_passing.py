@@ -80,7 +80,7 @@ def test_a_hole_is_drilled_and_its_grommet_seated_before_any_cable_comes() -> No
     before = [[phase for phase in of if not is_once_laid(phase)] for of in phases]
     assert before == [[Phase.LOOK, Phase.OPEN_UP, Phase.DEBURR, Phase.PROTECT], [Phase.LOOK]]
     assert [of[: len(first)] for of, first in zip(phases, before, strict=True)] == before
-    leads = tuple(CableRun(name, (("carries", "signal"), ("from", "plug 14 mm"), ("to", "plug 14 mm"),
+    leads = tuple(CableRun(name, (("carries", "signal"), ("from", "plug 14 mm lead 5 mm"), ("to", "plug 14 mm"),
                                   ("length", "4 m")), holes=("bulkhead",)) for name in ("one", "two"))  # fmt: skip
     plugged = replace(WHOLE, runs=leads)
     hole = next(one for one in entries(plugged, TABLES) if one.name == "bulkhead").plan
