@@ -5,13 +5,21 @@ import pytest
 from fasten.catalog.installs import INSTALL_MOUNTS, INSTALLS
 from fasten.catalog.tables import builtin
 from fasten.errors import FastenError
-from fasten.job.start.wanted import nearest, read_wanted
+from fasten.job.start.start import started
+from fasten.job.start.wanted import Wanted, nearest, read_wanted
+from fasten.job.words import Job
 
 TABLES = builtin()
 
 
+def installs(text: str) -> list[Wanted]:
+    found = read_wanted(text, TABLES)
+    assert all(isinstance(one, Wanted) for one in found), found
+    return [one for one in found if isinstance(one, Wanted)]
+
+
 def read(text: str) -> list[tuple[str, int, str, str]]:
-    return [(one.install.install, one.count, one.place, one.only) for one in read_wanted(text, TABLES)]
+    return [(one.install.install, one.count, one.place, one.only) for one in installs(text)]
 
 
 @pytest.mark.parametrize(
@@ -49,9 +57,9 @@ def test_every_word_of_the_tables_reads_as_its_install() -> None:
 
 
 def test_a_board_counts_what_it_is_said_to_carry() -> None:
-    (one,) = read_wanted("board with one amplifier and no processor", TABLES)
+    (one,) = installs("board with one amplifier and no processor")
     assert dict(one.counts) == {"board amplifier {n}": 1, "board processor": 0}
-    board, doors = read_wanted("board with two amplifiers and four doors", TABLES)
+    board, doors = installs("board with two amplifiers and four doors")
     assert (dict(board.counts), doors.count) == ({"board amplifier {n}": 2}, 2)
 
 
@@ -82,3 +90,36 @@ def test_every_wrong_word_is_named_at_once_each_with_two() -> None:
     with pytest.raises(FastenError, match=r"'kayak' names no install and 'canoo' names no install"):
         read_wanted("kayak, amp, canoo", TABLES)
     assert len(nearest("kayak", TABLES)) == 2
+
+
+@pytest.mark.parametrize(
+    ("text", "names"),
+    [
+        ("crossover", ["crossover"]),
+        ("ground lug", ["ground lug"]),
+        ("two crossovers", ["crossover", "crossover 2"]),
+        ("crossovers", ["left crossover", "right crossover"]),
+        ("a pair of crossovers", ["left crossover", "right crossover"]),
+        ("left crossover, right crossover", ["left crossover", "right crossover"]),
+        ("two ground lugs", ["ground lug", "ground lug 2"]),
+        ("two door speakers with crossovers", ["left door adapter", "right door adapter", "left door driver",
+                                               "right door driver", "left crossover", "right crossover"]),
+        ("sub box and a crossover", ["enclosure", "crossover"]),
+    ],
+)  # fmt: skip
+def test_an_item_that_no_install_has_is_a_mount_point_of_its_own(text: str, names: list[str]) -> None:
+    job = started(Job("", "", "", ()), read_wanted(text, TABLES), TABLES)
+    assert [mount.name for mount in job.mounts] == names
+
+
+def test_too_many_of_an_item_are_refused() -> None:
+    with pytest.raises(FastenError, match="at most 12"):
+        read_wanted("40 crossovers", TABLES)
+
+
+def test_a_block_stands_on_a_board_only_where_there_is_one() -> None:
+    alone = started(Job("", "", "", ()), read_wanted("distribution block", TABLES), TABLES)
+    assert "on-board" not in dict(alone.mounts[0].said)
+    board = started(Job("", "", "", ()), read_wanted("board with one amplifier", TABLES), TABLES)
+    later = started(board, read_wanted("distribution block", TABLES), TABLES)
+    assert dict(later.mounts[-1].said)["on-board"] == "board"

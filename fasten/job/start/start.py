@@ -12,23 +12,23 @@ from fasten.catalog.tables import Tables
 from fasten.errors import FastenError
 from fasten.job.edit import free_name, named
 from fasten.job.preset import confirmed, proposed_onto
-from fasten.job.start.wanted import Wanted
+from fasten.job.start.wanted import SIDES, Wanted, WantedItem
 from fasten.job.store.job_toml import same_name
 from fasten.job.wiring.proposals import proposals, with_its_mounts
 from fasten.job.wiring.runs import run_choices
 from fasten.job.wiring.ways import left_out
 from fasten.job.words import CableRun, Job, Mount, Recorded
 from fasten.question.fields import BEHIND, BOARD, EDGE, ITEM, NAMES, ONTO, REMOVED, SUPPORT
+from fasten.text.figures import words
 from fasten.text.names import folded
 from fasten.wiring.fields import FROM, TO
 
-SIDES = ("left", "right")
 NEVER = (BEHIND.name, EDGE.name, SUPPORT.name)  # what no install says: it is found at the vehicle
 _SYSTEM, _SECTION = "system", "section"
 _SIDE, _CORNER = "side", "corner"
 
 
-def started(job: Job, wanted: Iterable[Wanted], tables: Tables) -> Job:
+def started(job: Job, wanted: Iterable[Wanted | WantedItem], tables: Tables) -> Job:
     """The job with all that is wanted, in the order in which it is said, and the runs of cable that it lacks then.
 
     A job that has its power cable already gets the runs of what is added to it.
@@ -36,9 +36,12 @@ def started(job: Job, wanted: Iterable[Wanted], tables: Tables) -> Job:
     said, before = tuple(wanted), {same_name(mount.name) for mount in job.mounts}
     cabled = [row.install for row in installs_of(job, tables)] if job.runs else []
     for one in said:
+        if isinstance(one, WantedItem):
+            job = _with_item(job, one)
+            continue
         for place in _instances(one):
             job = _with_install(job, one, place, tables)
-    asked = [one.install.install for one in said if not one.only]
+    asked = [one.install.install for one in said if isinstance(one, Wanted) and not one.only]
     for install in dict.fromkeys((*asked, *cabled)):
         job = _with_cable(job, tables, install, before if install not in asked else set())
     return job
@@ -72,6 +75,14 @@ def with_onto_confirmed(job: Job, install: str = "") -> Job:
     return replace(job, mounts=mounts)
 
 
+def _with_item(job: Job, one: WantedItem) -> Job:
+    """The job with an item by itself, each of several under a name that is free."""
+    for place in one.places:
+        name = free_name(job, called(words(one.item).replace("-", " "), place, "", ""))
+        job = replace(job, mounts=(*job.mounts, Mount(name, ((ITEM.name, one.item),))))
+    return job
+
+
 # -- one install ------------------------------------------------------------------------------------------------------
 
 
@@ -93,7 +104,7 @@ def _with_install(job: Job, one: Wanted, place: str, tables: Tables) -> Job:
             continue
         twin = free_twin(job, called(row.mount, place, "", ""))
         for name in _names(row, one, place):
-            mount = _mount(row, free_name(job, name), made, twin if _is_twin(one.install, row) else "")
+            mount = _mount(row, free_name(job, name), _boards(job, made), twin if _is_twin(one.install, row) else "")
             made.setdefault(row.mount, mount.name)
             by_name[name] = mount.name
             job = replace(job, mounts=(*job.mounts, mount))
@@ -131,10 +142,16 @@ def called(pattern: str, place: str, side: str, number: str) -> str:
     return f"{filled} {place}" if place.isdecimal() else f"{place} {filled}".strip()
 
 
+def _boards(job: Job, made: dict[str, str]) -> dict[str, str]:
+    """What something may stand on, by what the table calls it: what was made with it, else what the job has."""
+    return {mount.name: mount.name for mount in job.mounts} | made
+
+
 def _mount(row: InstallMount, name: str, made: dict[str, str], twin: str) -> Mount:
     fields = {ITEM.name: row.mounted, ONTO.name: row.onto, REMOVED.name: row.removed, **said_of(row.said)}
     if BOARD.name in fields:
-        fields[BOARD.name] = made.get(fields[BOARD.name], fields[BOARD.name])
+        board = made.get(fields.pop(BOARD.name), "")
+        fields |= {BOARD.name: board} if board else {}  # there is none to stand on: it is asked
     said = tuple((field, fields[field]) for field in NAMES if field in fields)
     preset = tuple(field for field, _ in said if field not in (ITEM.name, BOARD.name))
     return Mount(name, said, note=row.note, preset=preset, install=row.install, twin=twin)

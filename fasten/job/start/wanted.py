@@ -14,6 +14,7 @@ from difflib import SequenceMatcher
 from fasten.catalog.installs import INSTALL_MOUNTS, INSTALLS, Install, InstallMount
 from fasten.catalog.tables import Tables
 from fasten.errors import FastenError
+from fasten.question.read_onto import item_names
 from fasten.record import record
 from fasten.text.names import either, tokens
 from fasten.text.shown import shown
@@ -28,6 +29,8 @@ _COUNTS = {word: count for count, word in enumerate(_NUMBERS)} | {"a": 1, "an": 
 _JOINS = ("and", "plus", "with")
 _PAIRS = ("pair", "pairs", "set", "sets")
 _PLACES_EACH = 2  # pieces of a pair
+_MOST_ITEMS = 12
+SIDES = ("left", "right")
 
 
 @record
@@ -46,6 +49,14 @@ class Wanted:
 
 
 @record
+class WantedItem:
+    """An item by itself that is wanted, with nothing proposed for it: its key, and a mount point at each place."""
+
+    item: str
+    places: tuple[str, ...]
+
+
+@record
 class _Named:
     """What words name: an install, or one mount point of it."""
 
@@ -56,8 +67,8 @@ class _Named:
 Words = tuple[str, ...]
 
 
-def read_wanted(text: str, tables: Tables) -> tuple[Wanted, ...]:
-    """What is wanted, in the order in which it is said.
+def read_wanted(text: str, tables: Tables) -> tuple[Wanted | WantedItem, ...]:
+    """What is wanted, in the order in which it is said: installs, and items that are none.
 
     Raises: FastenError that names every word that is not known with the nearest two, or a count that cannot be.
     """
@@ -65,12 +76,17 @@ def read_wanted(text: str, tables: Tables) -> tuple[Wanted, ...]:
         raise FastenError(f"what is fitted is {len(text)} characters long, at most {MOST_TEXT}", where=WHERE,
                           fix="start with some of it, then add the rest")  # fmt: skip
     known = names(tables)
-    found: list[Wanted] = []
+    found: list[Wanted | WantedItem] = []
     wrong: list[str] = []
     for part in _PARTS.split(text):
         words = tuple(tokens(part.casefold()))
         while words := _after_join(words):
             one, rest = _read_part(words, known, tables)
+            item, after = (None, words) if one is not None else _read_item(words, tables)
+            if item is not None:
+                found.append(item)
+                words = after
+                continue
             if one is None:
                 wrong.append(" ".join(words))
                 break
@@ -133,9 +149,27 @@ def _read_part(words: Words, known: dict[Words, _Named], tables: Tables) -> tupl
     return None, words
 
 
+def _read_item(words: Words, tables: Tables) -> tuple[WantedItem | None, Words]:
+    """An item that words begin with, and the words after it: several by a count, two of what is said as many."""
+    known = {_stems(name): key for name, key in item_names(tables).items()}
+    for start, count, pairs, place in _openings(words, tables):
+        stems = tuple(map(_stem, words[start:]))
+        end = next((end for end in range(len(stems), 0, -1) if stems[:end] in known), 0)
+        rest = words[start + end :]
+        if not end or count == 0 or (rest and rest[0] not in _JOINS):
+            continue
+        if (count or 1) > _MOST_ITEMS:
+            what = f"{shown(' '.join(words))} is more than one job is started with: at most {_MOST_ITEMS}"
+            raise FastenError(what, where=WHERE, fix=f"write {_MOST_ITEMS} or fewer, and copy the rest")
+        is_many = count is None and not place and words[start + end - 1] != stems[end - 1]
+        sides = SIDES if pairs or is_many else ("",) * (count or 1)
+        return WantedItem(known[stems[:end]], (place,) if place else sides), rest
+    return None, words
+
+
 def _openings(words: Words, tables: Tables) -> Iterator[tuple[int, int | None, bool, str]]:
     """Every way to read what stands before the words of an install: how many words, the count, a pair, the place."""
-    places = {place for row in tables.rows(INSTALLS) for place in row.places}
+    places = {*SIDES, *(place for row in tables.rows(INSTALLS) for place in row.places)}
     yield 0, None, False, ""
     for start, count in ((0, None), *_counted(words)):
         after = start + 1 if words[start : start + 1] and words[start] in _PAIRS else start

@@ -11,11 +11,11 @@ from fasten.tui.state.outcome import Outcome
 
 if TYPE_CHECKING:
     from fasten.catalog.tables import Tables
-    from fasten.job.start.wanted import Wanted
+    from fasten.job.start.wanted import Wanted, WantedItem
 
 
-def wanted_of(text: str, tables: Tables) -> tuple[Wanted, ...]:
-    """The installs that a text names; none where it names anything else."""
+def wanted_of(text: str, tables: Tables) -> tuple[Wanted | WantedItem, ...]:
+    """The installs and items that a text names; none where it names anything else."""
     from fasten.job.start.wanted import read_wanted
 
     try:
