@@ -44,7 +44,7 @@ def run(args: argparse.Namespace) -> int:
     from fasten.job.after.judged import Said, judged, planned_of, readings_of, wear, with_built
     from fasten.job.after.own_tests import NOTHING_TO_KEEP
     from fasten.job.choices import Choice
-    from fasten.job.edit import find_mount
+    from fasten.job.edit import check_no_cable, find_mount
     from fasten.report.job.built import built_json, built_text
     from fasten.report.plain import json_text
 
@@ -54,6 +54,7 @@ def run(args: argparse.Namespace) -> int:
     tables, seen = open_tables(), list[Choice]()
 
     def with_record(job: "Job") -> "Job":
+        check_no_cable(job, args.mount)
         planned = planned_of(job, find_mount(job, args.mount), tables)
         seen[:] = [planned]
         today, photos = date.today().isoformat(), tuple(args.photo)

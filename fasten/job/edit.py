@@ -14,6 +14,17 @@ MEASURE = "length proposed: measure it"  # the note of a run as long as its leng
 _LISTED = 5
 
 
+def check_no_cable(job: Job, name: str) -> None:
+    """Raises FastenError with where to write it where what was built is said of a run, hole or section."""
+    wanted = same_name(name)
+    names = (*(run.name for run in job.runs), *(way.name for way in (*job.holes, *job.sections)))
+    found = next((one for one in names if same_name(one) == wanted), None)
+    if found is None or any(same_name(mount.name) == wanted for mount in job.mounts):
+        return
+    fix = f'write it there: fasten set JOB {shown(found)} note="190 mV at 60 A"'
+    raise FastenError(f"what was measured of {shown(found)} goes in its note: it is cable", where="name", fix=fix)
+
+
 def find_mount(job: Job, name: str) -> Mount:
     """The mount point of this name, whatever its case; raises FastenError with the nearest names."""
     return job.mounts[_index(job, name)]

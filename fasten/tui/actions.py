@@ -36,6 +36,7 @@ ACTIONS = (
     Action("make", "k", "tick", "the step in hand is made, or not after all", "run-work"),
     Action("all_steps", "w", "work", "all of the steps, or one at a time", "run-work"),
     Action("run_answer", "v", "view", "what this run gets", "run-work"),
+    Action("name_run", "t", "title", "name this run, and note what was measured of it", "run-work"),
     Action("try_mark", "k", "tick", "the marked trial goes as it should", "gauge"),
     Action("keep_built", "k", "tick", "what is said was used: write it down", "built"),
     Action("work", "w", "work", "back to the steps of this mount point", "built"),

@@ -2,6 +2,10 @@
 
 from dataclasses import replace
 
+import pytest
+
+from fasten.errors import FastenError
+from fasten.job.edit import check_no_cable
 from fasten.job.entries import entries
 from fasten.job.store.job_toml import job_text, read_job
 from fasten.job.tick_by import with_ticks
@@ -109,3 +113,12 @@ def test_nothing_is_asked_to_be_recorded_at_cable_that_nothing_records() -> None
     sheet = work_sheet(whole, entries(whole, TABLES), None, TABLES)
     recorded = [entry.name for entry in sheet.entries if any(one.step.phase is Phase.RECORD for one in entry.steps)]
     assert recorded == ["mono"]
+
+
+def test_what_was_built_of_a_run_or_hole_is_sent_to_its_note() -> None:
+    for name in ("Main", "bulkhead", "sill"):
+        with pytest.raises(FastenError, match="goes in its note") as error:
+            check_no_cable(WHOLE, name)
+        assert error.value.fix.endswith('note="190 mV at 60 A"')
+    check_no_cable(WHOLE, "spare")
+    check_no_cable(WHOLE, "nothing of this name")

@@ -92,3 +92,17 @@ def test_the_row_of_a_hole_names_grommet_hole_and_bit_and_leads_to_its_work(size
         assert app_of(pilot).place == "runs"
 
     drive_job(size, told, WHOLE)
+
+
+@wide_or_narrow
+def test_what_is_measured_of_a_run_goes_in_its_note_at_its_work(size: tuple[int, int]) -> None:
+    """The paper has blanks for it; on the screen the note is where its millivolts and torques are kept."""
+
+    async def told(pilot: Pilot[None]) -> None:
+        await do(pilot, "r")
+        await press(pilot, "w")
+        await do(pilot, "t")
+        await press(pilot, "enter", *"190mV", "enter")
+        assert "main power: step 1 of " in seen(pilot)
+
+    assert drive_job(size, told, WHOLE).runs[0].note == "190mV"

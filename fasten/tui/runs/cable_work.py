@@ -21,6 +21,11 @@ class CableWorkActions(RunActions, WorkActions):
     _way: tuple[str, bool] | None = None  # the hole or section in hand, and whether it is closed; None: a run is
 
     @property
+    def has_run(self) -> bool:
+        """Whether a run is in hand, at its work too: what is measured there goes in its note."""
+        return (self.place == RUN_WORK and self._way is None and self.runs.run is not None) or super().has_run
+
+    @property
     def has_run_marked(self) -> bool:
         """Whether a run is in hand, or a run, hole or section is marked in the list."""
         return self._is_at_runs and (self.runs.run is not None or self.runs.marked != "" or self._marked_way != "")
