@@ -128,6 +128,9 @@ def _of_door(through: Through) -> Iterator[Check]:
     """What is seen at a door: the slack that it needs when it is open, and that no plug sits where it turns."""
     needs = "needs the slack of the open door: with it fully open the cable lies loose in the boot"
     yield waits("slack", "Slack of the door", "", None, needs, (), "", ())
+    if through.has_plug is None:
+        needs = "needs a look at the hinge line, whether a plug of the car sits there: write door boot or door plug"
+        yield waits("hinge", "Hinge line", "", None, needs, (), "", ())
     if through.has_plug:
         needs = "needs another way past the plug in the hinge line, or free places in it that are made for the cable"
         yield waits("hinge", "Plug in the hinge line", "", None, needs, (), "", ())

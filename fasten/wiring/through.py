@@ -15,15 +15,20 @@ from fasten.text.shown import shown
 
 PLUG = "plug"  # one that sits where a door turns
 _BOOTS = frozenset({"door", "tailgate", "boot", "rubber", "bellows", "gaiter", "hinge", PLUG})
+_PASSABLE = frozenset({"boot", "rubber", "bellows", "gaiter"})  # what is said of a hinge line without a plug
 _METAL = "sheet"
 
 
 @record
 class Through:
-    """What a hole goes through: a door, or how thick a sheet or board; None where that is not known."""
+    """What a hole goes through: a door, or how thick a sheet or board; None where that is not known.
+
+    `has_plug` is whether a plug of the car sits in the hinge line of the door; None where neither that nor a boot is
+    said.
+    """
 
     is_door: bool
-    has_plug: bool
+    has_plug: bool | None
     is_metal: bool
     thickness_mm: float | None
 
@@ -37,7 +42,8 @@ def read_through(text: str, tables: Tables, where: str) -> Through:
     if not words:
         return Through(is_door=False, has_plug=False, is_metal=True, thickness_mm=None)
     if _BOOTS.issuperset(words):
-        return Through(is_door=True, has_plug=PLUG in words, is_metal=False, thickness_mm=None)
+        has_plug = None if _PASSABLE.isdisjoint(words) and PLUG not in words else PLUG in words
+        return Through(is_door=True, has_plug=has_plug, is_metal=False, thickness_mm=None)
     try:
         key, thickness_mm, place, _ = read_onto(text, tables, where)
     except FastenError as error:

@@ -233,6 +233,8 @@ def test_a_door_has_a_boot_slack_and_no_grommet_and_a_plug_where_it_turns_stays_
     assert (boot.parts, boot.bits, opened(boot)) == ((), (), {"slack"})
     assert not any("grommet" in step.text or "Drill" in step.text for step in boot.steps)
     assert any("slack" in step.text for step in boot.steps)
+    for unsaid in ("door", "tailgate"):  # nothing says whether a plug sits where it turns
+        assert opened(hole(POWER, through=unsaid)) == {"slack", "hinge"}
     plugged = hole(POWER, through="door plug")
     assert opened(plugged) == {"slack", "hinge"}
     ids = tuple(one.id for one in way_confirms(plugged, ()))
