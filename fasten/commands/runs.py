@@ -65,7 +65,7 @@ def run(args: argparse.Namespace) -> int:
         found, offered = (named_run(found, args.run),), ()
         ways = ways_of(found[0].run, ways)
     if args.run or form == "json":
-        found = _with_torques(found, job, shelf, tables)
+        found = _on_studs(found, job, shelf, tables)
     name = f"{file_name(job.title or job.vehicle)}-runs"
     if form == "json":
         from fasten.report.plain import json_text
@@ -82,14 +82,14 @@ def _does(one: "RunChoice") -> bool:
     return one.answer is not None and not one.answer.fails
 
 
-def _with_torques(
+def _on_studs(
     found: "tuple[RunChoice, ...]", job: "Job", shelf: "Shelf | None", tables: "Tables"
 ) -> "tuple[RunChoice, ...]":
-    """The runs with the torques of body studs that are mount points of the job."""
-    from fasten.job.entries import runs_with_torques
+    """The runs at body studs that are mount points of the job as these are answered."""
+    from fasten.job.entries import runs_on_studs
     from fasten.job.shelf.owned import owned_of
 
-    return runs_with_torques(found, job, tables, owned_of(shelf, tables))
+    return runs_on_studs(found, job, tables, owned_of(shelf, tables))
 
 
 def _change(args: argparse.Namespace, shelf: "Shelf | None", tables: "Tables") -> None:

@@ -1,7 +1,7 @@
 """All entries of a job with what they get, in order of work: mount points, holes and sections, and runs of cable.
 
 Runs are sized first; then mount points take cable and current from the run that ends there, and the ends of runs the
-torque from the answers of these.
+size and torque of their studs from the answers of these.
 """
 
 from fasten.advice.owned import Owned
@@ -12,7 +12,7 @@ from fasten.job.entry import Entry
 from fasten.job.store.job_toml import same_name
 from fasten.job.wiring.lugs import with_runs
 from fasten.job.wiring.runs import RunChoice, run_choices
-from fasten.job.wiring.torques import body_studs, with_torques
+from fasten.job.wiring.body_studs import body_studs, on_studs
 from fasten.job.wiring.ways import left_out, way_choices, with_clamps_of_sections, with_holes
 from fasten.job.words import Job, Mount
 from fasten.progress import Step, unseen
@@ -63,7 +63,7 @@ def with_run_entries(job: Job, found: tuple[Choice, ...], tables: Tables) -> tup
 def _joined(job: Job, mounts: tuple[Choice, ...], runs: tuple[RunChoice, ...], tables: Tables) -> tuple[Entry, ...]:
     ways = way_choices(job, runs, tables)
     first = sorted(ways, key=lambda way: not way.is_hole)  # a hole is drilled before cable lies anywhere
-    return (*with_clamps_of_sections(mounts, ways, job), *first, *with_torques(with_holes(runs, ways), mounts))
+    return (*with_clamps_of_sections(mounts, ways, job), *first, *on_studs(with_holes(runs, ways), mounts, tables))
 
 
 def place_of_run(job: Job, at: int) -> int:
@@ -72,12 +72,12 @@ def place_of_run(job: Job, at: int) -> int:
     return before + at + 1
 
 
-def runs_with_torques(
+def runs_on_studs(
     found: tuple[RunChoice, ...], job: Job, tables: Tables, owned: Owned | None = None
 ) -> tuple[RunChoice, ...]:
-    """Runs of the job with the torque of the mount points that are their body studs."""
+    """Runs of the job at the mount points that are their body studs as these are answered."""
     names = frozenset[str]().union(*map(body_studs, found))
     asked = [mount for mount in job.mounts if same_name(mount.name) in names]
     if len(asked) > 1:
-        return with_torques(found, mount_choices(job, tables, owned))
-    return with_torques(found, [mount_choice(mount, job, tables, owned) for mount in asked])
+        return on_studs(found, mount_choices(job, tables, owned), tables)
+    return on_studs(found, [mount_choice(mount, job, tables, owned) for mount in asked], tables)

@@ -27,8 +27,8 @@ class RunTorques:
         self._mounts: list[Choice] = []
 
     def of(self, choice: RunChoice, known: Known) -> RunChoice:
-        """The run with the torque of every body stud that is a mount point of its job."""
-        from fasten.job.wiring.torques import body_studs, with_torques
+        """The run with the size and torque of every body stud that is a mount point of its job."""
+        from fasten.job.wiring.body_studs import body_studs, on_studs
 
         names = body_studs(choice)
         if not names:
@@ -36,7 +36,7 @@ class RunTorques:
         asked = replace(with_runs(known.job, known.found), runs=()), names, self._shelf()
         if asked != self._asked:
             self._asked, self._mounts = asked, self._answered(asked)
-        return with_torques((choice,), self._mounts)[0]
+        return on_studs((choice,), self._mounts, self._tables)[0]
 
     def _answered(self, asked: Asked) -> list[Choice]:
         from fasten.job.entries import mount_choice

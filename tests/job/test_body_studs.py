@@ -2,14 +2,17 @@
 
 from dataclasses import replace
 
+import pytest
+
 from fasten.job.choices import Choice
-from fasten.job.entries import entries, runs_with_torques
+from fasten.job.entries import entries, runs_on_studs
+from fasten.job.wiring.body_studs import on_studs
 from fasten.job.wiring.runs import RunChoice, run_choices
-from fasten.job.wiring.torques import with_torques
 from fasten.model import Phase
 from fasten.text.rounding import rounded_down
 from fasten.wiring.blanks import turn_text
 from fasten.wiring.ends import MOUNTS, OF_MOUNT, Turn
+from fasten.wiring.words import StudEnd
 
 from .test_runs import JOB, TABLES
 
@@ -40,7 +43,32 @@ def test_a_body_stud_of_the_job_has_the_torque_of_its_answer() -> None:
     assert [said in step.text for step in run.plan.steps if step.phase is Phase.TIGHTEN] == [True]
     alone = ground_run(run_choices(JOB, TABLES))
     assert turn(alone).whose == MOUNTS
-    assert turn(runs_with_torques((alone,), JOB, TABLES)[0]) == turn(run)
+    assert turn(runs_on_studs((alone,), JOB, TABLES)[0]) == turn(run)
+
+
+def on_sheet(onto: str) -> tuple[Choice, RunChoice]:
+    """The ground lug where it has 25 mm behind this sheet, and the run that ends there."""
+    said = (("item", "ground-lug"), ("onto", onto), ("removed", "rarely"), ("behind", "25 mm"))
+    mounts = tuple(replace(mount, said=said) if mount.name == "ground" else mount for mount in JOB.mounts)
+    found = entries(replace(JOB, mounts=mounts), TABLES)
+    there = next(one for one in found if one.name == "ground")
+    assert isinstance(there, Choice)
+    return there, ground_run(found)
+
+
+@pytest.mark.parametrize(("onto", "stud"), [("steel 0.8 mm", "M6"), ("steel 3 mm", "M8")])
+def test_a_lug_is_for_the_stud_that_its_mount_point_gets(onto: str, stud: str) -> None:
+    """A stud whose size was not said is smaller where the usual one does not hold plainly."""
+    there, run = on_sheet(onto)
+    assert there.point is not None
+    assert there.point.ring == stud
+    assert run.answer is not None
+    assert run.plan is not None
+    assert isinstance(run.answer.sizing.run.to, StudEnd)
+    assert run.answer.sizing.run.to.stud == stud
+    lugs = [need.part.size for need in run.plan.parts if need.part.kind == "lug"]
+    assert lugs
+    assert all(size.endswith(stud) for size in lugs)
 
 
 def test_a_body_stud_without_a_figure_refers_to_its_mount_point() -> None:
@@ -48,8 +76,8 @@ def test_a_body_stud_without_a_figure_refers_to_its_mount_point() -> None:
     assert found.plan is not None
     unknown = replace(found, plan=replace(found.plan, label=replace(found.plan.label, target_nm=None)))
     run = ground_run(run_choices(JOB, TABLES))
-    assert turn(with_torques((run,), [unknown])[0]).whose == MOUNTS
-    assert turn(with_torques((run,), [found])[0]).whose == OF_MOUNT
+    assert turn(on_studs((run,), [unknown], TABLES)[0]).whose == MOUNTS
+    assert turn(on_studs((run,), [found], TABLES)[0]).whose == OF_MOUNT
 
 
 def test_what_turns_the_nut_is_said_beside_the_torque() -> None:
