@@ -10,9 +10,9 @@ from fasten.job.choices import Choice, choice, choices, is_settled, series_of_ch
 from fasten.job.edit import find_mount
 from fasten.job.entry import Entry
 from fasten.job.store.job_toml import same_name
+from fasten.job.wiring.body_studs import body_studs, on_studs
 from fasten.job.wiring.lugs import with_runs
 from fasten.job.wiring.runs import RunChoice, run_choices
-from fasten.job.wiring.body_studs import body_studs, on_studs
 from fasten.job.wiring.ways import left_out, way_choices, with_clamps_of_sections, with_holes
 from fasten.job.words import Job, Mount
 from fasten.progress import Step, unseen
