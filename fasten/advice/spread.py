@@ -3,7 +3,8 @@
 They spread what presses, pulls through and dents. They make no panel stiffer, and are never tried for that.
 """
 
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Iterable, Iterator
+from typing import Protocol
 
 from fasten.catalog.named import material
 from fasten.catalog.tables import Tables
@@ -39,18 +40,28 @@ TORQUE = "torque-window"
 _REFUSED = 1000  # more than a joint has checks
 
 
+class Failing(Protocol):
+    """What must be known of the proofs of a method's joints."""
+
+    def fails_by_screw(self, joint: Joint) -> bool:
+        """Whether it fails by what follows from its screw and the mount point alone."""
+
+    def is_too_long(self, joint: Joint) -> bool:
+        """Whether the space behind is too short to set its receiver, whatever lies over it."""
+
+
 def wider(
-    mount: MountPoint, tables: Tables, method: str | None = None, but_for: frozenset[str] = frozenset()
+    mount: MountPoint, tables: Tables, method: str | None = None, past: Spread = NO_WIDER
 ) -> Iterator[MountPoint]:
     """The mount point with each wider part in turn, at one place and then at both; none where there is no place.
 
-    At those places alone at which the `method` lays one, where it is given, and with no screw of these threads.
+    At those places alone at which the `method` lays one, where it is given, and with nothing that is `past` help.
     """
     places = _places(mount, tables, method)
     for form in stack.spread_forms(tables) if places else ():
-        yield from (replace(mount, spread=Spread(form, (place,), but_for)) for place in places)
-        if len(places) > 1:
-            yield replace(mount, spread=Spread(form, places, but_for))
+        at_each = [(place,) for place in places]
+        for at in at_each if len(places) == 1 else (*at_each, places):
+            yield replace(mount, spread=replace(past, form=form, places=at))
 
 
 def has_wider(mount: MountPoint, tables: Tables, method: str) -> bool:
@@ -71,13 +82,17 @@ def is_worth_it(shortest: int) -> bool:
     return 0 < shortest <= _REFUSED
 
 
-def past_help(joints: Iterable[Joint], fails_by_screw: Callable[[Joint], bool]) -> frozenset[str]:
-    """The threads of which no joint of a method can be proved, whatever lies under the head and behind.
+def past_help(joints: Iterable[Joint], proving: Failing) -> Spread:
+    """What of a method cannot be proved, whatever lies under the head and behind.
 
-    They fail by what follows from the screw and the mount point alone, so that one joint of each says it of all.
+    Threads fail by what follows from the screw and the mount point alone, so that one joint of each says it of all.
     """
+    joints = tuple(joints)
     one_of_each = {joint.screw.thread: joint for joint in joints if joint.screw is not None}
-    return frozenset(thread for thread, joint in one_of_each.items() if fails_by_screw(joint))
+    threads = frozenset(thread for thread, joint in one_of_each.items() if proving.fails_by_screw(joint))
+    unset = ((joint, joint.receiver) for joint in joints if joint.receiver is not None)
+    too_long = ((one.series, one.thread, one.length_mm) for joint, one in unset if proving.is_too_long(joint))
+    return replace(NO_WIDER, but_for=threads, too_long=frozenset(too_long))
 
 
 def _places(mount: MountPoint, tables: Tables, method: str | None) -> tuple[Position, ...]:

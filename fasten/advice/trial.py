@@ -270,8 +270,8 @@ class Trial:
         alike = defaultdict[tuple[object, ...], list[Joint]](list)
         for joint in self._joints:
             alike[_looks(joint)].append(joint)
-        but_for = past_help(self._joints, self._proving.fails_by_screw)
-        for spread in wider(self.mount, self._tables, self.method.NAME, but_for):
+        past = past_help(self._joints, self._proving)
+        for spread in wider(self.mount, self._tables, self.method.NAME, past):
             new = []
             for joint in self._offered(spread):
                 if spreaders_of(joint, self._tables) and joint not in alike[_looks(joint)]:

@@ -92,9 +92,10 @@ def gates(mount: MountPoint, tables: Tables) -> Refusal | None:
 
 def joints(mount: MountPoint, tables: Tables) -> Iterator[Joint]:
     """A joint for each series and length that grips the sheet, by itself and with a rigid washer over the flange."""
+    too_long = frozenset() if mount.spread is None else mount.spread.too_long
     for row, thread in _fitting(mount, tables):
         head = stack.head_for(tables, thread.designation, mount.visible)
-        if head is None:
+        if head is None or (row.series, row.thread, row.length_mm) in too_long:
             continue
         under = locked_washers(mount, head, thread.designation, lock_for(mount, tables), tables) or ()
         for between in _between(mount, row, thread, tables):

@@ -67,8 +67,13 @@ def gates(mount: MountPoint, tables: Tables) -> Refusal | None:
 
 def joints(mount: MountPoint, tables: Tables) -> Iterator[Joint]:
     """A joint for each bolt that passes the item's hole, with a large washer behind, on soft stuff both sides."""
+    past_help = frozenset() if mount.spread is None else mount.spread.but_for
     for thread in stack.threads_for_hole(tables, mount.item_hole_mm, SIZES):
-        for form in _washers(mount, tables, oversize=_oversize_mm(mount, thread, tables) > 0):
+        for form in (
+            ()
+            if thread.designation in past_help
+            else _washers(mount, tables, oversize=_oversize_mm(mount, thread, tables) > 0)
+        ):
             joint = _joint(mount, thread, form, tables)
             if is_board(mount, tables) or plastic_modes.is_plastic(mount, tables):
                 yield from of_each_kind(mount, joint, tables)
@@ -129,8 +134,6 @@ def _joint(mount: MountPoint, thread: MetricThread, form: str, tables: Tables) -
     head = stack.head_for(tables, size, mount.visible)
     nut = stack.nut_for(tables, NUT, size)
     spread = mount.spread
-    if spread is not None and size in spread.but_for:
-        return None
     form_behind = form if spread is None or Position.NUT not in spread.places else spread.form
     behind = stack.spreader(tables, form_behind, size, Position.NUT)
     if head is None or nut is None or not behind:

@@ -259,12 +259,14 @@ class Question:
 class Spread:
     """What lies in place of a large washer, by its form, and at which places of the stack.
 
-    Under and behind the screws `but_for` nothing is tried.
+    Under and behind the screws `but_for` nothing is tried, nor with receivers that are `too_long` to be set there, each
+    by its series, thread and length.
     """
 
     form: str
     places: tuple[Position, ...]
     but_for: frozenset[str] = frozenset()
+    too_long: frozenset[tuple[str, str, float]] = frozenset()
 
 
 @lean

@@ -31,7 +31,7 @@ from fasten.model.kinds import Locks
 from fasten.proof import bounds, panel, spacer
 from fasten.proof import ground as grounds
 from fasten.proof.fit import water
-from fasten.proof.fit.every import Alike, first_checks, fit_checks, is_in_the_way, other_checks
+from fasten.proof.fit.every import Alike, cannot_be_set, first_checks, fit_checks, is_in_the_way, other_checks
 from fasten.proof.loads import loads_of
 from fasten.proof.modes.faces import last_resort
 from fasten.proof.modes.mode import UNDER_HEAD, Mode
@@ -119,6 +119,10 @@ class Proving:
     def fails_by_screw(self, joint: Joint) -> bool:
         """Whether it fails by what follows from its screw and the mount point alone: no part of its stack mends it."""
         return all(one._fails_by_screw(joint) for one in (self, *self._opened))
+
+    def is_too_long(self, joint: Joint) -> bool:
+        """Whether the space behind is too short to set its receiver, whatever lies over it."""
+        return all(cannot_be_set(joint, one._mount) for one in (self, *self._opened))
 
     def _fails_by_screw(self, joint: Joint) -> bool:
         mount, tables = self._mount, self._tables

@@ -21,6 +21,7 @@ from fasten.geometry.joint import is_spaced_by_screw
 from fasten.geometry.stack import spread_forms
 from fasten.job.shelf.owned import owned_of
 from fasten.job.words import Shelf, ShelfPart
+from fasten.methods import rivet_nut
 from fasten.model import Joint, MountPoint, Position, Proposal, Reach, Refusal, Spread
 from fasten.proof.demands import demands
 from fasten.proof.prove import EDGE, Proving, fails_whatever_joint, prove, prove_within, unproved
@@ -234,12 +235,35 @@ def test_no_joint_of_a_thread_past_help_is_proved_with_anything_wider(heavy: lis
     for mount in heavy:
         loads = demands(mount, TABLES)
         for method in (method for method in METHODS if gates(method, mount, TABLES) is None):
-            past = past_help(joints(method, mount, TABLES), Proving(mount, method, loads, TABLES).fails_by_screw)
+            past = past_help(joints(method, mount, TABLES), Proving(mount, method, loads, TABLES))
             for joint in wide(method, mount):
-                if joint.screw is not None and joint.screw.thread in past:
+                if joint.screw is not None and joint.screw.thread in past.but_for:
                     assert isinstance(prove(joint, mount, method, loads, TABLES), Refusal)
                     refused.add(method.NAME)
     assert refused >= {"through_bolt", "rivet_nut", "tapped_hole", "screw_in_insert", "tee_nut"}
+
+
+@pytest.mark.parametrize("behind", ["10 mm", "14 mm", "18 mm", "at least 14 mm"])
+def test_no_rivet_nut_too_long_for_the_space_behind_is_proved_with_anything_wider(behind: str) -> None:
+    """Those that are too long by themselves are not made; each of the others is. Space that may be more is enough."""
+    said = {"item": "enclosure", "onto": "steel 1.4 mm", "removed": "rarely", "edge": "30 mm", "behind": behind}
+    mount = resolve(read_question(said, TABLES), TABLES)
+    loads = demands(mount, TABLES)
+    past = replace(
+        past_help(joints(rivet_nut, mount, TABLES), Proving(mount, rivet_nut, loads, TABLES)), but_for=frozenset()
+    )
+    places = wider(mount, TABLES, rivet_nut.NAME, past)
+    made = [joint for place in places for joint in joints(rivet_nut, place, TABLES)]
+    left = []
+    for joint in wide(rivet_nut, mount):
+        assert joint.receiver is not None
+        if (joint.receiver.series, joint.receiver.thread, joint.receiver.length_mm) in past.too_long:
+            assert isinstance(prove(joint, mount, rivet_nut, loads, TABLES), Refusal)
+        else:
+            left.append(joint)
+    assert made == left
+    assert bool(past.too_long) == (not behind.startswith("at least"))
+    assert bool(left) == (behind != "10 mm")
 
 
 def test_what_a_proof_keeps_in_mind_turns_no_other(heavy: list[MountPoint]) -> None:

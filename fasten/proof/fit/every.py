@@ -67,6 +67,11 @@ def is_in_the_way(joint: Joint, mount: MountPoint, tables: Tables) -> bool:
     return _has_head(joint) and not holds(mount.item_hole_mm + rule(tables, Rules.HEAD_COVER).value, head_mm(joint))
 
 
+def cannot_be_set(joint: Joint, mount: MountPoint) -> bool:
+    """Whether it fails by the space behind that setting it alone takes."""
+    return mount.behind_mm is not None and _is_through(joint) and not holds(joint.behind_set_mm, mount.behind_mm)
+
+
 def other_checks(joint: Joint, mount: MountPoint, same: Alike, tables: Tables) -> Iterator[Check]:
     """What every joint must fit besides."""
     receiver = joint.receiver
@@ -94,8 +99,11 @@ def other_checks(joint: Joint, mount: MountPoint, same: Alike, tables: Tables) -
 
 def _needed_behind_mm(joint: Joint) -> float | None:
     """None for a hole that does not come through: nothing comes out behind."""
-    through = joint.hole is not None and joint.hole.depth_mm is None
-    return max(joint.behind_set_mm, joint.behind_done_mm) if through else None
+    return max(joint.behind_set_mm, joint.behind_done_mm) if _is_through(joint) else None
+
+
+def _is_through(joint: Joint) -> bool:
+    return joint.hole is not None and joint.hole.depth_mm is None
 
 
 def _space_behind(joint: Joint, needed: float, mount: MountPoint, tables: Tables) -> Check:
