@@ -36,7 +36,7 @@ from fasten.proof.loads import loads_of
 from fasten.proof.modes.faces import last_resort
 from fasten.proof.modes.mode import UNDER_HEAD, Mode
 from fasten.proof.opened import removals_hold
-from fasten.proof.strength import Asked, Found, asked, exemptions, overloaded, strength_checks, strength_failures
+from fasten.proof.strength import Asked, Found, asked, exemptions, overloads, strength_checks, strength_failures
 from fasten.proof.torque import forming, tightening
 from fasten.proof.torque.limits import ON_ITEM, Limit
 from fasten.proof.torque.tightening import Limits, Torqued, Window
@@ -127,7 +127,7 @@ class Proving:
     def _fails_by_screw(self, joint: Joint) -> bool:
         mount, tables = self._mount, self._tables
         modes = (one for one in self._asked if one.mode.by_screw and one.mode.applies(joint))
-        if any(overloaded(one, one.mode.found(joint, mount, tables), tables) for one in modes):
+        if any(overloads(one, one.mode.found(joint, mount, tables), tables) for one in modes):
             return True
         return is_spaced_by_screw(joint) and any(
             check.id == EDGE for check in _failed(self._method.fit(joint, mount, tables))
@@ -176,31 +176,31 @@ class Proving:
             return _counted(_refusal(joint, decisive), most)
         if len(failed) > most:
             return None
-        held = held or self._held(joint, most)
+        held = held or self._held(joint, most - len(failed))
         return None if held is None else self._loaded(most, fits, len(failed), joint, held)
 
     def _held(self, joint: Joint, most: float) -> "_Held | None":
-        """What the joint bears, and how tight it may be; None where one of them fails and none may.
+        """What the joint bears, and how tight it may be; None where more of them fail than may.
 
         What a spacer adds later only adds to the load.
         """
         mount, method, tables = self._mount, self._method, self._tables
-        found, is_over = list[Found](), False
+        found, over = list[Found](), 0
         for one in self._asked:
             if one.mode.applies(joint):
                 capacity = one.mode.found(joint, mount, tables)
-                is_over = is_over or overloaded(one, capacity, tables)
-                if is_over and most < 1:
+                over += overloads(one, capacity, tables)
+                if over > most:
                     self._keep_in_mind(joint, under_head=one.mode.subjects == UNDER_HEAD)
                     return None
                 found.append((one.mode, capacity))
         tightened = method.torque(joint, mount, self._loads, method.limits, tables)
         tightened = forming.with_own(tightened, joint, mount, tables)
         window = tightened if isinstance(tightened, Window) else None
-        if most < 1 and window is not None and not window.holds:
+        if over + 1 > most and window is not None and not window.holds:
             self._keep_in_mind(joint, under_head=window.upper.name == ON_ITEM)
             return None
-        return _Held(found, is_over, window)
+        return _Held(found, over > 0, window)
 
     def _loaded(
         self, most: float, fits: tuple[Check, ...], failing: int, joint: Joint, held: "_Held"

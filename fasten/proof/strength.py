@@ -48,15 +48,15 @@ def asked(mode: Mode, loads: Loads, tables: Tables) -> Asked:
     ))  # fmt: skip
 
 
-def overloaded(asked: Asked, capacity: Capacity | Needed, tables: Tables) -> bool:
-    """Whether a mode fails under its loads, by its figures alone; `strength_checks` has the lines of all."""
+def overloads(asked: Asked, capacity: Capacity | Needed, tables: Tables) -> int:
+    """Under how many kinds of load a mode fails, by its figures alone; `strength_checks` has the lines of all."""
     if isinstance(capacity, Needed):
-        return False
+        return 0
+    over = 0
     for load_n, factor in asked.most:
         most_n = capacity.load_n / factor
-        if not (holds(load_n, most_n) or _is_marginal(asked.mode, capacity, used_of(load_n, most_n), tables)):
-            return True
-    return False
+        over += not (holds(load_n, most_n) or _is_marginal(asked.mode, capacity, used_of(load_n, most_n), tables))
+    return over
 
 
 def _is_marginal(mode: Mode, capacity: Capacity, used: float, tables: Tables) -> bool:
