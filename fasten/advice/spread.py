@@ -3,7 +3,7 @@
 They spread what presses, pulls through and dents. They make no panel stiffer, and are never tried for that.
 """
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from typing import Protocol
 
 from fasten.catalog.named import material
@@ -93,6 +93,31 @@ def past_help(joints: Iterable[Joint], proving: Failing) -> Spread:
     unset = ((joint, joint.receiver) for joint in joints if joint.receiver is not None)
     too_long = ((one.series, one.thread, one.length_mm) for joint, one in unset if proving.is_too_long(joint))
     return replace(NO_WIDER, but_for=threads, too_long=frozenset(too_long))
+
+
+def is_behind(mount: MountPoint) -> bool:
+    """Whether a wider part lies behind, with one under the head or without."""
+    return mount.spread is not None and Position.NUT in mount.spread.places
+
+
+def but_for_sunk(
+    mount: MountPoint, plain: list[Joint], at_head: list[Joint], sinks_in: Callable[[Joint], bool]
+) -> MountPoint:
+    """The mount point without the threads under whose heads all gives way, as it does whatever lies behind.
+
+    `plain` has all that lies there without a wider part, `at_head` what lies there with it. What is too long for its
+    stock without a part behind is so with one, so that no head is left out that may hold.
+    """
+    spread = mount.spread
+    if spread is None or not is_behind(mount):
+        return mount
+    like = at_head if Position.HEAD in spread.places else plain
+    sunk = _threads(like) - _threads(joint for joint in like if not sinks_in(joint))
+    return replace(mount, spread=replace(spread, but_for=spread.but_for | sunk)) if sunk else mount
+
+
+def _threads(joints: Iterable[Joint]) -> frozenset[str]:
+    return frozenset(joint.screw.thread for joint in joints if joint.screw is not None)
 
 
 def _places(mount: MountPoint, tables: Tables, method: str | None) -> tuple[Position, ...]:

@@ -13,7 +13,7 @@ from math import inf
 from fasten.advice.method import Method, existing_hole_refusal, gates, joints
 from fasten.advice.owned import Owned, fitted
 from fasten.advice.ranking import Place, among_rivals, place_of, rivals
-from fasten.advice.spread import has_wider, is_worth_it, past_help, short_of, wider
+from fasten.advice.spread import but_for_sunk, has_wider, is_behind, is_worth_it, past_help, short_of, wider
 from fasten.catalog.tables import Tables
 from fasten.geometry.stack import spreaders_of
 from fasten.model import Demand, Joint, MountPoint, Proposal, Refusal
@@ -271,12 +271,16 @@ class Trial:
         for joint in self._joints:
             alike[_looks(joint)].append(joint)
         past = past_help(self._joints, self._proving)
+        plain = at_head = list(self._joints)
         for spread in wider(self.mount, self._tables, self.method.NAME, past):
-            new = []
-            for joint in self._offered(spread):
+            new, left = list[Joint](), spread
+            if self._owned is None:  # a shelf may have another screw for another length
+                left = but_for_sunk(spread, plain, at_head, self._proving.sinks_in)
+            for joint in self._offered(left):
                 if spreaders_of(joint, self._tables) and joint not in alike[_looks(joint)]:
                     alike[_looks(joint)].append(joint)
                     new.append(joint)
+            at_head = at_head if is_behind(spread) else new
             yield new
 
     def _other(self, joint: Joint) -> Proposal | None:

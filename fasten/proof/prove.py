@@ -120,6 +120,10 @@ class Proving:
         """Whether it fails by what follows from its screw and the mount point alone: no part of its stack mends it."""
         return all(one._fails_by_screw(joint) for one in (self, *self._opened))
 
+    def sinks_in(self, joint: Joint) -> bool:
+        """Whether its head is known to sink into what it rests on, as one did that differs by what is behind alone."""
+        return all(one._sinks_in(joint) for one in (self, *self._opened))
+
     def is_too_long(self, joint: Joint) -> bool:
         """Whether the space behind is too short to set its receiver, whatever lies over it."""
         return all(cannot_be_set(joint, one._mount) for one in (self, *self._opened))

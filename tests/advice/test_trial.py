@@ -12,7 +12,7 @@ from fasten.advice.method import Method, existing_hole_refusal, gates, joints
 from fasten.advice.owned import Owned, fitted
 from fasten.advice.parts import joint_parts
 from fasten.advice.ranking import Place, among_rivals, least_place, order, place_of, rivals, score
-from fasten.advice.spread import BEHIND, UNDER_HEAD, is_worth_it, past_help, short_of, wider
+from fasten.advice.spread import BEHIND, UNDER_HEAD, but_for_sunk, is_behind, is_worth_it, past_help, short_of, wider
 from fasten.advice.trial import Tried, best_of_method, candidates, first_proved
 from fasten.catalog.practice import WEIGHTS
 from fasten.catalog.tables import builtin
@@ -21,7 +21,7 @@ from fasten.geometry.joint import is_spaced_by_screw
 from fasten.geometry.stack import spread_forms
 from fasten.job.shelf.owned import owned_of
 from fasten.job.words import Shelf, ShelfPart
-from fasten.methods import rivet_nut
+from fasten.methods import rivet_nut, through_bolt
 from fasten.model import Joint, MountPoint, Position, Proposal, Reach, Refusal, Spread
 from fasten.proof.demands import demands
 from fasten.proof.prove import EDGE, Proving, fails_whatever_joint, prove, prove_within, unproved
@@ -264,6 +264,31 @@ def test_no_rivet_nut_too_long_for_the_space_behind_is_proved_with_anything_wide
     assert made == left
     assert bool(past.too_long) == (not behind.startswith("at least"))
     assert bool(left) == (behind != "10 mm")
+
+
+@pytest.mark.parametrize("onto", ["steel 4.6 mm", "aluminium 5.4 mm"])
+def test_no_bolt_whose_head_sinks_in_is_proved_with_anything_wider_behind(onto: str) -> None:
+    """Those of a thread that are left out are refused each; of the others all are made."""
+    said = {"item": "enclosure", "onto": onto, "removed": "never", "edge": "30 mm", "behind": "40 mm"}
+    mount = resolve(read_question({**said, "reach": "both-sides"}, TABLES), TABLES)
+    loads = demands(mount, TABLES)
+    proving = Proving(mount, through_bolt, loads, TABLES)
+    plain = at_head = list(joints(through_bolt, mount, TABLES))
+    left_out = behind = 0
+    for joint in plain:
+        proving.within(0, joint)
+    for place in wider(mount, TABLES, through_bolt.NAME):
+        left = but_for_sunk(place, plain, at_head, proving.sinks_in)
+        whole, made = (list(joints(through_bolt, one, TABLES)) for one in (place, left))
+        for joint in whole:
+            proving.within(0, joint)
+            if joint not in made:
+                assert is_behind(place)
+                assert isinstance(prove(joint, mount, through_bolt, loads, TABLES), Refusal)
+                left_out += 1
+        at_head = at_head if is_behind(place) else whole
+        behind += len(whole) * is_behind(place)
+    assert 0 < left_out < behind
 
 
 def test_what_a_proof_keeps_in_mind_turns_no_other(heavy: list[MountPoint]) -> None:
