@@ -45,7 +45,8 @@ def demands(mount: MountPoint, tables: Tables) -> tuple[Demand, ...]:
     points = positions_mm(mount.pattern, mount.fixings)
     lever_mm = tipping_lever_mm(points_mm=points, foot_mm=foot_mm(mount, tables))
     even = 1 / mount.fixings
-    return demands_as(mount, tables, Carried(even, even, 1 / lever_mm, even))
+    share = Carried(even, even, 1 / lever_mm, even)
+    return _decisive(mount, tables, share, _greatest(tables, mount.case, mount.panel))
 
 
 @record
@@ -59,8 +60,14 @@ class Carried:
 
 
 def demands_as(mount: MountPoint, tables: Tables, share: Carried) -> tuple[Demand, ...]:
-    """The demands that decide on a fixing that carries these shares."""
-    found = [(one, _load(mount, one, share)) for one in _accelerations(tables, mount.case, mount.panel)]
+    """The demands that decide on a fixing that carries these shares, whatever they are."""
+    return _decisive(mount, tables, share, _accelerations(tables, mount.case, mount.panel))
+
+
+def _decisive(
+    mount: MountPoint, tables: Tables, share: Carried, accelerations: "tuple[_Acceleration, ...]"
+) -> tuple[Demand, ...]:
+    found = [(one, _load(mount, one, share)) for one in accelerations]
     return Loads(_demand(mount, one, load, share, tables) for one, load in _governing(found))
 
 
@@ -81,6 +88,17 @@ def _accelerations(tables: Tables, case: str | None, panel: Panel) -> tuple[_Acc
     panels = ALL_PANELS if panel is Panel.UNKNOWN else (panel,)
     rows = [row for row in tables.rows(LOAD_CASES) if row.case in cases]
     return tuple(_acceleration(row, on) for row in rows for on in panels)
+
+
+@lru_cache(maxsize=64)
+def _greatest(tables: Tables, case: str | None, panel: Panel) -> tuple[_Acceleration, ...]:
+    """Those of them that can decide on a fixing that carries an even share, whatever the item is.
+
+    Shear grows with what goes across, pull with that and with what pulls: the load of an acceleration that another of
+    its kind exceeds in both is exceeded in both as well.
+    """
+    found = _accelerations(tables, case, panel)
+    return tuple(one for one, _ in _governing([(one, _Load(one.across_g, one.along_g)) for one in found]))
 
 
 def _acceleration(row: LoadCase, panel: Panel) -> _Acceleration:
