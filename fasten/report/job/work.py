@@ -1,8 +1,9 @@
 """A work sheet as a document: what comes first, a page for each entry, what comes last, labels."""
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from dataclasses import replace
 from functools import partial
+from typing import Any, TypeVar
 
 from fasten.after.judge import Judged
 from fasten.job.after.built import said_by
@@ -10,11 +11,12 @@ from fasten.job.assumed import is_mass_assumed
 from fasten.job.choices import NOTHING, Choice, why_not
 from fasten.job.gauge.words import MeasuringPass
 from fasten.job.list.parts import part_text
+from fasten.job.ticked import StepState
 from fasten.job.wiring.runs import RunChoice
 from fasten.job.wiring.ways import WayChoice
 from fasten.job.words import Visit
 from fasten.job.work import Bagged, WorkEntry, WorkSheet, marker_names
-from fasten.model import MountPoint, Proposal, Refusal, Status
+from fasten.model import Answer, MountPoint, Proposal, Refusal, Status
 from fasten.model.kinds import Locks
 from fasten.model.plan import Label, OddFixing, Plan
 from fasten.progress import Step, stepped, unseen
@@ -32,6 +34,9 @@ from fasten.text.figures import counted, figure, words
 from fasten.text.names import capital
 from fasten.text.rounding import past_driving, rounded_down, rounded_up, torque_digits
 from fasten.text.units import number
+
+Kind = TypeVar("Kind")
+Made = TypeVar("Made")
 
 BLANK = "_" * 24
 # What is written down at the car, the date last.
@@ -75,11 +80,9 @@ def _sections(sheet: WorkSheet, width: int, step: Step, measuring: MeasuringPass
     yield Section("Before everything", notes=tuple(map(ticked_text, sheet.first)), numbered=True)
     yield Section("Cautions for all of it", notes=tuple(caution.text for caution in sheet.cautions))
     yield from hardware_document(replace(sheet.box, parts=(), unfit=(), remarks=())).sections
-    said: dict[int, tuple[str, ...]] = {}  # the steps in words, of those that share them
+    once = _Once()
     for place, entry in enumerate(stepped(sheet.entries, step), start=1):
-        if id(entry.steps) not in said:
-            said[id(entry.steps)] = tuple(map(ticked_text, entry.steps))
-        yield from _entry(entry, f"{place} of {len(sheet.entries)}: {entry.name}", said[id(entry.steps)], width)
+        yield from _entry(entry, f"{place} of {len(sheet.entries)}: {entry.name}", once, width)
     yield Section("After everything", notes=tuple(map(ticked_text, sheet.last)), numbered=True, page=True)
     yield _labels(sheet)
     yield _markers(sheet)
@@ -116,7 +119,21 @@ def work_lead(sheet: WorkSheet) -> Iterator[str]:
 # -- an entry ---------------------------------------------------------------------------------------------------------
 
 
-def _entry(entry: WorkEntry, heading: str, steps: tuple[str, ...], width: int) -> Iterator[Section]:
+class _Once:
+    """Words that are made once of what entries share: those that ask the same share steps, answer and refusals."""
+
+    def __init__(self) -> None:
+        self._made: dict[tuple[int, object], tuple[Any, ...]] = {}
+
+    def of(self, it: Kind, made: Callable[[Kind], Iterable[Made]]) -> tuple[Made, ...]:
+        """What is made of it, which the sheet keeps, so that no other goes by its id meanwhile."""
+        key = id(it), made
+        if key not in self._made:
+            self._made[key] = tuple(made(it))
+        return self._made[key]
+
+
+def _entry(entry: WorkEntry, heading: str, once: _Once, width: int) -> Iterator[Section]:
     """The page of one entry."""
     mount = entry.source if isinstance(entry.source, Choice) else None
     cable = entry.source if isinstance(entry.source, RunChoice | WayChoice) else None
@@ -125,26 +142,34 @@ def _entry(entry: WorkEntry, heading: str, steps: tuple[str, ...], width: int) -
     yield Section(heading, notes=(*lead, *note), page=True)
     yield from _built(entry.built, entry.verdict)
     if entry.plan is None:
-        yield from _unfit(entry, () if mount is None else mount.refusals)
+        yield from _unfit(entry, () if mount is None else once.of(mount.refusals, _refused))
         return
     if entry.plan.remarks:
         yield Section(READ_FIRST, notes=tuple(f"{text}." for text in entry.plan.remarks), level=3, loud=True)
     yield from _open(entry.plan)
-    yield from () if mount is None else _joint(mount, entry.name, width)
-    yield Section("Steps", notes=steps, numbered=True, level=3)
+    yield from () if mount is None else _joint(mount, entry.name, once, width)
+    yield Section("Steps", notes=once.of(entry.steps, _said), numbered=True, level=3)
     yield Section("Cautions", notes=tuple(caution.text for caution in entry.cautions), level=3)
     blanks = _BLANKS if cable is None else tuple(cable_blanks(cable, BLANK))
     yield Section("As built, to be filled in", notes=blanks, level=3)
 
 
-def _joint(mount: Choice, name: str, width: int) -> Iterator[Section]:
+def _said(steps: tuple[StepState, ...]) -> Iterator[str]:
+    return map(ticked_text, steps)
+
+
+def _joint(mount: Choice, name: str, once: _Once, width: int) -> Iterator[Section]:
     """What is fitted at a mount point: its parts and sizes, drawn to scale, and how tight."""
     if mount.answer is None or mount.point is None:
         return
-    rows = tuple(row for row in parts(mount.answer) if row[0] != TORQUE)
-    yield Section(capital(mount.answer.title), _WHAT, rows, level=3)
+    yield Section(capital(mount.answer.title), _WHAT, once.of(mount.answer, _rows), level=3)
     yield _drawn(mount.answer.proposal, mount.point, name, width)
-    yield Section(TORQUE, notes=tuple(_torque(mount.answer.proposal)), level=3)
+    yield Section(TORQUE, notes=once.of(mount.answer.proposal, _torque), level=3)
+
+
+def _rows(answer: Answer) -> Iterator[tuple[str, ...]]:
+    """Its parts and sizes, but for its torque."""
+    return (row for row in parts(answer) if row[0] != TORQUE)
 
 
 def _mounted(point: MountPoint | None) -> str:
@@ -189,9 +214,9 @@ def _open(plan: Plan) -> Iterator[Section]:
         yield Section(heading, notes=wanted, level=3, loud=True)
 
 
-def _unfit(entry: WorkEntry, refusals: tuple[Refusal, ...]) -> Iterator[Section]:
+def _unfit(entry: WorkEntry, refused: tuple[str, ...]) -> Iterator[Section]:
     yield Section("Nothing fits: do not drill here", notes=(_reason(entry.reason),), level=3, loud=True)
-    yield Section("What was refused, and why", notes=tuple(_refused(refusals)), level=3)
+    yield Section("What was refused, and why", notes=refused, level=3)
 
 
 def _reason(reason: str) -> str:
