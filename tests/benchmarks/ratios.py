@@ -60,16 +60,16 @@ WANTED, WANTED_MOUNTS = "two amplifiers, four door speakers, sub box, ground", 1
 WHY = {
     "ready on the demo": "a third of it loads the 320 modules that answer, two fifths find 12 first answers, a tenth"
     " sizes 15 runs; pydantic and pint are not among them",
-    "work, 1,000 mounts": "first answers, and all refusals where nothing fits, are five sixths of it; the sheet, its"
-    " sections and their text are 5 loops",
+    "work, 1,000 mounts": "first answers, and all refusals where nothing fits, are four fifths of it; the sheet, its"
+    " sections and their text are 2 loops",
     "screen start": "100 modules of its own, 23 widgets more than the empty app and the rules of their looks",
     f"key to answer, p95, {screen.MOUNTS} mounts": "from key to bytes 8 ms of the processor, of which Textual takes"
     " half; p95 adds the frames of a blinking cursor, of saving and of the rest of the answer before",
     "memory of the screen": "3.4 of its 3.5 MB over the empty app are the code of its own 100 modules",
     "one pick in process": "11 joints are proved, which is half of it, and 22 methods asked: 18,000 calls, and no"
     " function takes over a thirtieth of the time",
-    "1,000 mounts listed, 100 different": "38 proofs and 31,000 calls for each first answer; where there is none, which"
-    " is a question in seven, every method, wider part and small change is tried, and that is two fifths of it",
+    "1,000 mounts listed, 100 different": "9,000 calls for each first answer; where there is none, a question in"
+    " seven, 31,000: every method, wider part and small change is tried, and that is two fifths of it",
     "start of 12 mounts, answered, in process": "five first answers, of 44,000 calls each",
     "measuring pass, 12 mounts, in process": "51 proofs and 95,000 calls a mount point: all joints are proved where"
     " there is room, and half of it looks for the first answer with every other hole of the item",
