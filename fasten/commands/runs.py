@@ -64,8 +64,7 @@ def run(args: argparse.Namespace) -> int:
     if args.run:
         found, offered = (named_run(found, args.run),), ()
         ways = ways_of(found[0].run, ways)
-    if args.run or form == "json":
-        found = _on_studs(found, job, shelf, tables)
+    found = _on_studs(found, job, shelf, tables)
     name = f"{file_name(job.title or job.vehicle)}-runs"
     if form == "json":
         from fasten.report.plain import json_text
@@ -105,6 +104,7 @@ def _change(args: argparse.Namespace, shelf: "Shelf | None", tables: "Tables") -
     from fasten.commands._jobs import change_job
     from fasten.commands._streams import say
     from fasten.errors import FastenError
+    from fasten.job.shelf.owned import owned_of
     from fasten.job.shelf.reels import with_reels
     from fasten.job.wiring.accept import with_accepted
     from fasten.job.wiring.recorded import with_electrics
@@ -121,7 +121,8 @@ def _change(args: argparse.Namespace, shelf: "Shelf | None", tables: "Tables") -
         job = with_electrics(seen, said, tables)
         if args.accept:
             measured = with_reels(job, shelf, tables)
-            job = replace(with_accepted(measured, args.run, args.accept, tables), cables=job.cables)
+            accepted = with_accepted(measured, args.run, args.accept, tables, owned_of(shelf, tables))
+            job = replace(accepted, cables=job.cables)
         return _with_taken(job, seen, args.take, tables) if args.take else job
 
     was, now = change_job(Path(args.job), tables, changed)

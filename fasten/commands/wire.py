@@ -87,7 +87,9 @@ def _kept(args: argparse.Namespace, tables: "Tables") -> "tuple[Wired | NoSize, 
     from fasten.commands._streams import say
     from fasten.errors import FastenError
     from fasten.job.edit import with_run
-    from fasten.job.wiring.runs import answer_of, check_circle, check_run, named_run, run_choices, with_accepted
+    from fasten.job.entries import runs_on_studs
+    from fasten.job.wiring.accept import with_accepted
+    from fasten.job.wiring.runs import answer_of, check_circle, check_run, named_run, run_choices
     from fasten.job.wiring.ways import way_choices, ways_of, with_holes
     from fasten.job.words import CableRun, Job
 
@@ -110,5 +112,5 @@ def _kept(args: argparse.Namespace, tables: "Tables") -> "tuple[Wired | NoSize, 
     say(f"{name} is saved in {path}")
     found = run_choices(job, tables)
     ways = way_choices(job, found, tables)
-    one = named_run(with_holes(found, ways), name)
+    (one,) = runs_on_studs((named_run(with_holes(found, ways), name),), job, tables)
     return one.answer or answer_of(job, name, tables), ways_of(one.run, ways)

@@ -62,11 +62,11 @@ class FastenApp(
 
             return LookPlace(self.tables, blink=self.blink)
         if name == RUNS:
-            from fasten.tui.runs.run_torques import RunTorques
+            from fasten.tui.runs.body_studs import BodyStuds
             from fasten.tui.runs.runs import RunsPlace
 
-            torques = RunTorques(self.tables, self.open_shelf.known)
-            return RunsPlace(self.tables, self.change_runs, torques, blink=self.blink)
+            studs = BodyStuds(self.tables, self.open_shelf.known)
+            return RunsPlace(self.tables, self.change_runs, studs, blink=self.blink)
         if name == GAUGE:
             from fasten.tui.gauge.gauge import GaugePlace
 

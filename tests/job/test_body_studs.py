@@ -6,8 +6,10 @@ import pytest
 
 from fasten.job.choices import Choice
 from fasten.job.entries import entries, runs_on_studs
+from fasten.job.wiring.accept import with_accepted
 from fasten.job.wiring.body_studs import on_studs
 from fasten.job.wiring.runs import RunChoice, run_choices
+from fasten.job.words import Job
 from fasten.model import Phase
 from fasten.text.rounding import rounded_down
 from fasten.wiring.blanks import turn_text
@@ -46,11 +48,16 @@ def test_a_body_stud_of_the_job_has_the_torque_of_its_answer() -> None:
     assert turn(runs_on_studs((alone,), JOB, TABLES)[0]) == turn(run)
 
 
-def on_sheet(onto: str) -> tuple[Choice, RunChoice]:
-    """The ground lug where it has 25 mm behind this sheet, and the run that ends there."""
+def job_on_sheet(onto: str) -> Job:
+    """The job whose ground lug has 25 mm behind this sheet."""
     said = (("item", "ground-lug"), ("onto", onto), ("removed", "rarely"), ("behind", "25 mm"))
     mounts = tuple(replace(mount, said=said) if mount.name == "ground" else mount for mount in JOB.mounts)
-    found = entries(replace(JOB, mounts=mounts), TABLES)
+    return replace(JOB, mounts=mounts)
+
+
+def on_sheet(onto: str) -> tuple[Choice, RunChoice]:
+    """The ground lug on this sheet, and the run that ends there."""
+    found = entries(job_on_sheet(onto), TABLES)
     there = next(one for one in found if one.name == "ground")
     assert isinstance(there, Choice)
     return there, ground_run(found)
@@ -69,6 +76,19 @@ def test_a_lug_is_for_the_stud_that_its_mount_point_gets(onto: str, stud: str) -
     lugs = [need.part.size for need in run.plan.parts if need.part.kind == "lug"]
     assert lugs
     assert all(size.endswith(stud) for size in lugs)
+
+
+def test_what_is_accepted_is_asked_at_the_stud_that_the_mount_point_gets() -> None:
+    job = job_on_sheet("steel 0.8 mm")
+    run = ground_run(entries(job, TABLES))
+    assert run.answer is not None
+    asked = [one.id for one in run.answer.confirms if "m6" in one.id]
+    assert asked
+    accepted = with_accepted(job, "mono ground", " ".join(asked), TABLES)
+    after = ground_run(entries(accepted, TABLES)).answer
+    assert after is not None
+    assert set(asked) <= {one.id for one in after.confirms if one.accepted}
+    assert after.lapsed == ()
 
 
 def test_a_body_stud_without_a_figure_refers_to_its_mount_point() -> None:

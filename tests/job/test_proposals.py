@@ -10,10 +10,10 @@ from fasten.job.entries import entries
 from fasten.job.list.hardware import hardware
 from fasten.job.ready import ready
 from fasten.job.store.job_toml import job_text, read_job
-from fasten.job.wiring.accept import with_accepted as accepted_in
+from fasten.job.wiring.accept import with_accepted
 from fasten.job.wiring.proposals import Proposal, proposals, take
 from fasten.job.wiring.recorded import with_electrics
-from fasten.job.wiring.runs import named_run, run_choices, with_accepted
+from fasten.job.wiring.runs import named_run, run_choices
 from fasten.job.wiring.ways import way_choices
 from fasten.job.words import CableRun, Job, Mount, Recorded
 
@@ -221,7 +221,7 @@ def test_what_an_install_says_of_a_section_is_open_until_it_is_confirmed() -> No
     way = replace(FLOOR, preset=("where", "length"))
     job = replace(WITH_RUNS, sections=(way,), runs=(THROUGH, *WITH_RUNS.runs[1:]))
     assert "which were only proposed: where underfloor, length 5 m" in needs_of(job)
-    assert "only proposed" not in needs_of(accepted_in(job, "floor", "proposed:floor", TABLES))
+    assert "only proposed" not in needs_of(with_accepted(job, "floor", "proposed:floor", TABLES))
 
 
 def test_a_run_that_gets_no_cable_leaves_its_section_open() -> None:

@@ -16,8 +16,9 @@ from fasten.job.list.lists import Verdict
 from fasten.job.list.ticks import lines_of, tick_of
 from fasten.job.ready import ready
 from fasten.job.store.job_toml import job_text, read_job
+from fasten.job.wiring.accept import with_accepted
 from fasten.job.wiring.lugs import with_runs
-from fasten.job.wiring.runs import RunChoice, check_run, named_run, run_choices, with_accepted
+from fasten.job.wiring.runs import RunChoice, check_run, named_run, run_choices
 from fasten.job.words import CableRun, Job, Mount, Recorded
 from fasten.job.work import work_sheet
 from fasten.report.forms.written import written

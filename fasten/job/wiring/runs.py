@@ -158,9 +158,8 @@ def answer_of(job: Job, name: str, tables: Tables) -> Wired | NoSize:
     return one.refused
 
 
-def with_accepted(job: Job, name: str, text: str, tables: Tables) -> Job:
+def with_accepted(job: Job, one: RunChoice, text: str) -> Job:
     """The job with what a text accepts of one run, by ids; raises FastenError where one is not open there."""
-    one = named_run(run_choices(job, tables), name)
     if one.answer is None:
         raise FastenError(f"nothing of {shown(one.name)} can be accepted: {one.reason}", where="accept", fix="")
     accepted = add_accepted(one.run.accepted, text, one.answer.confirms)

@@ -55,18 +55,14 @@ class CableWorkActions(RunActions, WorkActions):
 
     def show_run_work(self) -> None:
         """Show the work on the run, hole or section in hand, as the job is now."""
-        from dataclasses import replace
-
         from fasten.tui.state.cable_work import work_of_unit
 
-        units, fitted = self._units(), self.runs.fitted
+        units = self._units()
         at = self._at(units)
         if at is None:
             self._way = None
             self.call_later(self.action_go, RUNS)
             return
-        if self._way is None and fitted is not None:
-            units = (*units[:at], replace(units[at], choice=fitted), *units[at + 1 :])
         self._run_work.show(work_of_unit(units, at, self.open_job.job, self.tables), self.open_job.hand)
 
     def _units(self) -> tuple[Unit, ...]:

@@ -270,14 +270,9 @@ class RunActions(MountActions):
 
     def _accept(self, id_: str, seen: Revision) -> None:
         """What was measured or seen, or not after all."""
-        from fasten.job.shelf.reels import with_reels
-        from fasten.job.wiring.runs import run_choices
         from fasten.job.wiring.settle import settled, to_settle
-        from fasten.job.wiring.ways import way_choices
 
-        measured = with_reels(self.open_job.job, self.open_shelf.known(), self.tables)
-        found = run_choices(measured, self.tables)
-        ways = way_choices(measured, found, self.tables)
+        found, ways = self.runs.known.found, self.runs.known.ways
         thing = next((one for one in to_settle(found, ways) if one.id == id_), None)
         if thing is None:
             self.is_as_seen(seen)

@@ -21,6 +21,7 @@ from fasten.job.wiring.runs import RunChoice
 from fasten.job.words import CableRun, Job, Shelf
 from fasten.tui.drawn.answer import room_of
 from fasten.tui.drawn.sentence import MORE, Word
+from fasten.tui.runs.body_studs import BodyStuds
 from fasten.tui.runs.messages import NotKept, Pressed, RowsWanted, Written
 from fasten.tui.runs.offers import Offers
 from fasten.tui.runs.run_lines import Does, Known, Place, RunLine, answer_lines, known_of, list_lines
@@ -37,7 +38,6 @@ from fasten.tui.runs.run_question import (
     with_word,
     words_of,
 )  # fmt: skip
-from fasten.tui.runs.run_torques import RunTorques
 from fasten.tui.state.in_hand import NOTHING, InHand
 from fasten.tui.state.open_job import STALE, Growing, Revision
 from fasten.tui.state.outcome import Reading
@@ -62,9 +62,9 @@ class RunsPlace(Vertical):
     What is typed changes the job at once, through `change`; `Pressed` says which line was pressed.
     """
 
-    def __init__(self, tables: Tables, change: Change, torques: RunTorques, *, blink: bool) -> None:
+    def __init__(self, tables: Tables, change: Change, studs: BodyStuds, *, blink: bool) -> None:
         super().__init__(id="runs", classes="-listing")
-        self._tables, self._change, self._torques = tables, change, torques
+        self._tables, self._change, self._studs = tables, change, studs
         self._list = RunList("runs-list", goes_on=True)
         self._sentence = SentenceLine()
         self._entry = EntryLine(blink=blink)
@@ -97,7 +97,7 @@ class RunsPlace(Vertical):
     def load(self, job: Job, seen: Revision, hand: Revision, shelf: Shelf | None = None) -> None:
         """Show the runs of a job, with what reels of the shelf say of their cable; what is being typed stays."""
         self._job, self.seen = job, seen
-        self.known = known_of(job, shelf, self._tables)
+        self.known = self._studs.under(known_of(job, shelf, self._tables))
         is_there = self.run is not None  # or it was taken away, or is of another job
         self._hold(self.name_in_hand if is_there else None, hand)
         if self.is_listing:
@@ -136,12 +136,6 @@ class RunsPlace(Vertical):
         """What it gets."""
         run = self.run
         return next((one for one in self.known.found if one.run is run), None)
-
-    @property
-    def fitted(self) -> RunChoice | None:
-        """The same with the torque of every body stud that is a mount point of the job."""
-        choice = self.choice
-        return None if choice is None else self._torques.of(choice, self.known)
 
     @property
     def names(self) -> list[str]:
@@ -233,7 +227,7 @@ class RunsPlace(Vertical):
         self._offers.show(self._offered)
 
     def _show_answer(self) -> None:
-        choice, width = self.fitted, self._width(self._lines)
+        choice, width = self.choice, self._width(self._lines)
         wide, low = self._band.size.width or width, self.app.size.height < _LOW
         tones = room_of(width, self.app.size.height, self.app.theme).tones
         place = Place(width, wide, _DRAWN_ROWS // 2 if low else _DRAWN_ROWS, tones)

@@ -1,4 +1,4 @@
-"""The torques of a run's body studs that are mount points of the job, kept while these ask the same."""
+"""The body studs of a job's runs as its mount points are answered, kept while these ask the same."""
 
 from __future__ import annotations
 
@@ -7,7 +7,6 @@ from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from fasten.job.wiring.lugs import with_runs
-from fasten.job.wiring.runs import RunChoice
 
 if TYPE_CHECKING:
     from fasten.catalog.tables import Tables
@@ -18,25 +17,25 @@ if TYPE_CHECKING:
     Asked = tuple[Job, frozenset[str], Shelf | None]
 
 
-class RunTorques:
-    """The answers of the mount points where the run in hand ends, by what a shelf holds."""
+class BodyStuds:
+    """The answers of the mount points that are body studs of runs, by what a shelf holds."""
 
     def __init__(self, tables: Tables, shelf: Callable[[], Shelf | None]) -> None:
         self._tables, self._shelf = tables, shelf
         self._asked: Asked | None = None
         self._mounts: list[Choice] = []
 
-    def of(self, choice: RunChoice, known: Known) -> RunChoice:
-        """The run with the size and torque of every body stud that is a mount point of its job."""
+    def under(self, known: Known) -> Known:
+        """The same with the runs at studs of the size and torque that the mount points of the job get."""
         from fasten.job.wiring.body_studs import body_studs, on_studs
 
-        names = body_studs(choice)
+        names = frozenset[str]().union(*map(body_studs, known.found))
         if not names:
-            return choice
+            return known
         asked = replace(with_runs(known.job, known.found), runs=()), names, self._shelf()
         if asked != self._asked:
             self._asked, self._mounts = asked, self._answered(asked)
-        return on_studs((choice,), self._mounts, self._tables)[0]
+        return replace(known, found=on_studs(known.found, self._mounts, self._tables))
 
     def _answered(self, asked: Asked) -> list[Choice]:
         from fasten.job.entries import mount_choice
