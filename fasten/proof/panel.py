@@ -21,7 +21,7 @@ from fasten.proof.dent import dents
 from fasten.proof.doubled import rivet_checks
 from fasten.proof.panel_mass import TITLE, by_practice
 from fasten.proof.rails import sway_on_rails, weld_checks
-from fasten.proof.sway import BOARDS, Swaying, push_errors, stretched_mm, sway_of
+from fasten.proof.sway import BOARDS, Swaying, push_errors, rocking_share, stretched_mm, sway_of
 from fasten.record import record, replace
 from fasten.text.figures import mm
 from fasten.text.shown import shown
@@ -98,7 +98,8 @@ class PushLimit:
 
 def push_limit(mount: MountPoint, tables: Tables) -> PushLimit | None:
     """The hardest push whose limit can be read; None where there is none."""
-    needed = needed_n_per_mm(mass_kg=mass_on_panel_kg(mount), frequency_hz=rule(tables, Rules.PANEL_FREQUENCY).value)
+    bounces_hz = rule(tables, Rules.PANEL_FREQUENCY).value / rocking_share(mount)  # where it rocks just fast enough
+    needed = needed_n_per_mm(mass_kg=mass_on_panel_kg(mount), frequency_hz=bounces_hz)
     is_board = material(tables, mount.material).family in BOARDS
     names = (Rules.FIRM_PUSH, Rules.HARDER_PUSH, *((Rules.KNEE_PUSH,) if is_board else ()))
     forces = (rule(tables, name).value for name in reversed(names))

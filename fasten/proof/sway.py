@@ -156,7 +156,7 @@ def by_stiffness(
 ) -> Swaying:
     """Bounce from a stiffness, and rocking no slower than a tilt by that stiffness at the fixings makes it."""
     mass_kg = mass_on_panel_kg(mount)
-    slower = _rocking_share(mount)
+    slower = rocking_share(mount)
     low_hz = slower * mounted_frequency_hz(stiffness_n_per_mm=low, mass_kg=mass_kg)
     high_hz = inf if high == inf else mounted_frequency_hz(stiffness_n_per_mm=high, mass_kg=mass_kg)
     given = (
@@ -167,7 +167,7 @@ def by_stiffness(
     return Swaying(low_hz, high_hz, given, formula, from_)
 
 
-def _rocking_share(mount: MountPoint) -> float:
+def rocking_share(mount: MountPoint) -> float:
     """How much slower the item rocks than it bounces, at most: its panel resists a tilt at the fixings as it does both.
 
     Of a block as long as its pattern: sqrt(r^2 / (r^2/3 + 4 h^2/3)), r the reach of the fixings, h the height.

@@ -10,7 +10,7 @@ from fasten.catalog.tables import builtin
 from fasten.errors import FastenError
 from fasten.model import Check, MountPoint, Status
 from fasten.proof.demands import demands
-from fasten.proof.panel import stiffness
+from fasten.proof.panel import push_limit, stiffness
 from fasten.question.read import read_question
 from fasten.question.resolve import resolve
 
@@ -55,6 +55,17 @@ def test_what_is_not_known_is_asked_for_by_a_push_with_its_figure() -> None:
     assert found.needs == "needs a push there: 100 N may move the panel 0.39 mm at most"
     assert line(support="push 100 N 0.39 mm").status is Status.HOLDS
     assert line(support="push 100 N 0.41 mm").status is Status.NOT_CHECKED
+
+
+@pytest.mark.parametrize("cg", ["30mm", "80mm", "120mm"])
+@pytest.mark.parametrize("mass", ["6kg", "9kg"])
+def test_a_push_that_is_asked_for_settles_it_where_the_item_rocks_too(cg: str, mass: str) -> None:
+    """What stands high rocks more slowly than it bounces, and its panel must be stiffer by the square of that."""
+    limit = push_limit(mount(cg=cg, mass=mass), TABLES)
+    assert limit is not None
+    at_most, over = (f"push {limit.force_n} N {limit.moved_mm + more:.2f} mm" for more in (0.0, 0.02))
+    assert line(cg=cg, mass=mass, support=at_most).status is Status.HOLDS
+    assert line(cg=cg, mass=mass, support=over).status is Status.NOT_CHECKED
 
 
 def test_a_soft_panel_fails() -> None:
