@@ -1,7 +1,8 @@
 """What is ticked of the work: a step once, a hole at each fixing. A tick keeps the figure that it was made with.
 
 Ticks are kept by ids, never by words: `step:every/look/1 = 15.4 mm`, `hole:3 = 7.6 mm`. Where the plan comes to want
-another figure, a step is to be done again, and a hole is an existing one.
+another figure, a step is to be done again, and a hole is an existing one. A tick that kept none, of a step that has one
+by now, is none either.
 """
 
 import re
@@ -15,6 +16,7 @@ from fasten.text.figures import counted
 from fasten.text.units import number
 
 _STEP, _HOLE, _TO = "step:", "hole:", " = "
+_UNSAID = "to a figure not kept"
 LOOSENED = (Phase.LOCK, Phase.FIT, Phase.TIGHTEN, Phase.VERIFY)  # what is undone as an item comes off
 _SIZE = re.compile(r"([0-9]+(?:\.[0-9]+)?) mm(?:, .*)?")
 
@@ -50,7 +52,7 @@ class StepState:
     @property
     def differing(self) -> tuple[str, ...]:
         """What was made to another figure than is wanted now, in words, each hole by its number."""
-        wants = "" if self.task.figure is None else self.task.figure.text
+        wants = self.task.kept
         found = ((f"hole {hole.number} ", hole.made) for hole in self.holes if hole.made and not hole.is_done)
         own = (("", self.made),) if self.made else ()
         return tuple(f"{which}{differs(made, wants)}" for which, made in (*own, *found))
@@ -58,7 +60,7 @@ class StepState:
 
 def differs(made: str, wants: str) -> str:
     """That something was made to one figure and another is wanted."""
-    return f"made {made}, wants {wants}"
+    return f"made {made}, wants {wants or 'no such figure'}"
 
 
 def states(ticked: Iterable[str], tasks: Iterable[Task], built: Visit | None) -> tuple[StepState, ...]:
@@ -74,7 +76,7 @@ def ticks(ticked: Iterable[str]) -> dict[str, str]:
 
 def with_tick(ticked: tuple[str, ...], task: Task, hole: int) -> tuple[str, ...]:
     """The ticks with this step made as it is wanted now, at this hole (0: the step is ticked once)."""
-    id_, figure = _id(task, hole), "" if task.figure is None else task.figure.text
+    id_, figure = _id(task, hole), task.kept
     tick = f"{id_}{_TO}{figure}" if figure else id_
     return ticked if tick in ticked else (*without_tick(ticked, task, hole), tick)
 
@@ -132,10 +134,8 @@ def made_as_wanted(found: Iterable[StepState]) -> tuple[int, ...]:
 
 def made_otherwise(found: Iterable[StepState]) -> tuple[tuple[int, str], ...]:
     """The holes of these steps that are made to another figure than is wanted, each with both in words."""
-    holes = ((hole, state.task.figure) for state in found for hole in state.holes if hole.made and not hole.is_done)
-    return tuple(
-        sorted((hole.number, differs(hole.made, wants.text)) for hole, wants in holes if wants is not None)
-    )  # fmt: skip
+    holes = ((hole, state.task.kept) for state in found for hole in state.holes if hole.made and not hole.is_done)
+    return tuple(sorted((hole.number, differs(hole.made, wants)) for hole, wants in holes if wants))
 
 
 def existing_mm(ticked: Iterable[str], answer: Answer, mount: MountPoint) -> float | None:
@@ -161,10 +161,10 @@ def counted_as_existing(ticked: Iterable[str]) -> str:
 def _state(task: Task, kept: Mapping[str, str], built: Visit | None) -> StepState:
     if task.step.phase is Phase.RECORD:
         return StepState(task, built is not None and (built.kind != REPAIRED or built.torque != ""))
-    wants = "" if task.figure is None else task.figure.text
+    wants = task.kept
     if not task.holes:
         made = kept.get(_id(task, 0))
-        return StepState(task, made == wants, made if made is not None and made != wants else "")
+        return StepState(task, made == wants, (made or _UNSAID) if made is not None and made != wants else "")
     holes = tuple(_hole(place, kept.get(f"{_HOLE}{place}", ""), wants) for place in task.holes)
     return StepState(task, all(hole.is_done for hole in holes), holes=holes)
 

@@ -47,6 +47,7 @@ class Task:
     """A step as it is ticked: once, or at each of its `holes` by their numbers (none: once).
 
     `label` stands over its figure, or names the step where it has none; `done` is what is said once it is made.
+    `made_of` is what decides whether it is still as wanted, where that is more than its figure, such as the cable.
     """
 
     step: WorkStep
@@ -54,6 +55,12 @@ class Task:
     figure: MadeTo | None
     holes: tuple[int, ...]
     done: str
+    made_of: str = ""
+
+    @property
+    def kept(self) -> str:
+        """What a tick of it keeps: the step is done as long as the plan wants the same; empty where nothing decides."""
+        return self.made_of or ("" if self.figure is None else self.figure.text)
 
     def said(self, place: int) -> str:
         """What is said once it is made, at the hole of this number where it is made at each."""

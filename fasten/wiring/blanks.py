@@ -118,6 +118,11 @@ def _crimp(end: EndFit) -> str:
     return "" if end.part is None or end.tool is None else f"{part_words(end.part)}, {end.tool}"
 
 
+def terminals(done: Done) -> str:
+    """What is crimped on each end, whatever it is crimped with."""
+    return _each(done.before_holes, lambda end: "" if end.part is None else part_words(end.part))
+
+
 def _late(done: Done) -> str:
     """The ends that are made once the cable is through, each with all that is done to it."""
     return ". ".join(f"{end.label}: {'; '.join(_made_late(end))}" for end in done.past_holes)

@@ -1,12 +1,15 @@
-"""The figures that steps of a run are made to, each by the name that `step-ticks` calls it by."""
+"""The figures that steps of a run are made to, by the names of `step-ticks`, and what else a tick of them keeps."""
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 
 from fasten.model import MadeTo
+from fasten.record import replace
 from fasten.text.figures import figure
 from fasten.text.rounding import rounded_up
+from fasten.wiring.blanks import BLANKS, Fills, terminals
 from fasten.wiring.conditions import Done
 from fasten.wiring.pieces import Piece
+from fasten.wiring.sizing import cable_of
 
 Finds = Callable[[Done], MadeTo | None]
 
@@ -44,3 +47,33 @@ def _fuse(done: Done) -> MadeTo | None:
 RUN_FIGURES: Mapping[str, Finds] = {
     "cable cut": _cut, "strip": _strip, "pull": _pull, "fuse": _fuse,
 }  # fmt: skip
+
+
+def _cut_to(done: Done) -> str:
+    """The pieces as they are cut."""
+    cut = _cut(done)
+    return BLANKS["pieces"](done) if cut is None else cut.text
+
+
+def _millivolts(name: str) -> Fills:
+    return lambda done: f"{BLANKS[name](done)} mV"
+
+
+# what of a step's blanks decides whether it is still as wanted; the rest follows, such as a weight, or names something
+_DECIDING: Mapping[str, Fills] = {
+    "pieces": _cut_to, "pull": lambda done: f"{BLANKS['pull'](done)} N", "ends": terminals, "crimps": terminals,
+    **{name: BLANKS[name] for name in ("shrinks", "strips", "bares", "late ends", "turns", "fuse")},
+    "bend": lambda done: f"{BLANKS['bend'](done)} mm", "loop": lambda done: f"{BLANKS['loop'](done)} Ω",
+    "plus mv": _millivolts("plus mv"), "ground mv": _millivolts("ground mv"),
+}  # fmt: skip
+
+
+def made_of(done: Done, blanks: Iterable[str], *, on_cable: bool) -> str:
+    """What a tick of a step keeps: by its blanks the figures that it is made to, then the cable that it is made on.
+
+    Ends are called by their places, so that another name of what they are at makes nothing undone.
+    """
+    ends = tuple(replace(end, label=f"end {at}") for at, end in enumerate(done.made.ends, 1))
+    placed = replace(done, made=replace(done.made, ends=ends))
+    found = ", ".join(_DECIDING[name](placed) for name in blanks if name in _DECIDING)
+    return " on ".join(filter(None, (found, cable_of(done.sizing) if on_cable else "")))

@@ -105,12 +105,19 @@ def nameless(sizing: Sizing) -> Sizing:
     return replace(sizing, run=replace(sizing.run, name=""))
 
 
-def title_of(sizing: Sizing) -> str:
-    """The cable, and its fuses, or the one before it that protects it as well."""
-    cable, load = f"{sizing.size.name} {sizing.run.material.value}", sizing.run.carries
+def cable_of(sizing: Sizing) -> str:
+    """The cable: its size and what it is of, or that it comes with its plugs."""
+    load = sizing.run.carries
     if isinstance(load, Unsized) and is_plugged(sizing.run):
         return f"{load.value} lead with plugs"
-    fuse = sizing.fuse
+    return f"{sizing.size.name} {sizing.run.material.value}"
+
+
+def title_of(sizing: Sizing) -> str:
+    """The cable, and its fuses, or the one before it that protects it as well."""
+    cable, fuse = cable_of(sizing), sizing.fuse
+    if isinstance(sizing.run.carries, Unsized) and is_plugged(sizing.run):
+        return cable
     if fuse is None:
         return f"{cable}{_behind(sizing.run)}"
     count = f"{fuse.count} fuses of {figure(fuse.rating_a)} A" if fuse.count > 1 else f"{figure(fuse.rating_a)} A fuse"

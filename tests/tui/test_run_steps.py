@@ -65,7 +65,9 @@ def test_what_a_step_is_made_to_is_its_largest_figure_and_the_drawing_says_the_s
         assert figure is not None
         assert large(figure.value, solid=False)[0] in seen(pilot)
         assert f"{figure.text.partition(', then')[0].replace(',', '')}" in flat(pilot)
+        kept = work.work.state(work.spot).task.kept
         await press(pilot, "enter")
-        assert f"step:run/cut/1 = {figure.text}" in app_of(pilot).open_job.job.runs[0].ticked
+        assert kept.startswith(f"{figure.text} on ")
+        assert f"step:run/cut/1 = {kept}" in app_of(pilot).open_job.job.runs[0].ticked
 
     drive_job((120, 40), told)

@@ -24,11 +24,8 @@ def ticked_json(states: Iterable[StepState]) -> list[dict[str, Any]]:
 
 
 def _more(state: StepState) -> Iterator[str]:
-    wants = "" if state.task.figure is None else state.task.figure.text
-    if state.made:
-        yield f"({differs(state.made, wants)})"
     if len(state.holes) > 1:
-        yield f"Holes: {', '.join(_hole(hole, wants) for hole in state.holes)}."
+        yield f"Holes: {', '.join(_hole(hole, state.task.kept) for hole in state.holes)}."
     elif state.differing:
         yield f"({'; '.join(state.differing)})"
 
@@ -39,9 +36,8 @@ def _hole(hole: HoleState, wants: str) -> str:
 
 
 def _json(state: StepState) -> dict[str, Any]:
-    figure = state.task.figure
     return {
         "id": state.step.id, "phase": state.step.phase.value, "text": state.text,
-        "figure": None if figure is None else figure.text, "done": state.is_done, "made_to": state.made or None,
+        "figure": state.task.kept or None, "done": state.is_done, "made_to": state.made or None,
         "holes": [{"hole": hole.number, "done": hole.is_done, "made_to": hole.made or None} for hole in state.holes],
     }  # fmt: skip
