@@ -71,7 +71,7 @@ CONDITIONS: Mapping[str, Holds] = {
     "copper-clad":    lambda d: d.sizing.run.material is Material.CLAD,
     "over limit":     lambda d: d.sizing.over_limit_v > 0,
     "engine bay":     lambda d: d.sizing.run.where in (RunWhere.ENGINE_BAY, RunWhere.EXHAUST),
-    "place assumed":  lambda d: d.sizing.conductor is not None and d.sizing.run.place_assumed,
+    "place assumed":  lambda d: _is_cabin_assumed(d.sizing.run) and d.sizing.conductor is not None,
     # the fuse and the ground
     "fuse":           lambda d: d.sizing.fuse is not None,
     "large fuse":     lambda d: (
@@ -111,6 +111,10 @@ def is_at_bare_body(run: Run) -> bool:
     ends = (run.from_, run.from_name), (run.to, run.to_name)
     at_body = any(is_body(end) and not name for end, name in ends)
     return at_body or run.ground_mm > 0
+
+
+def _is_cabin_assumed(run: Run) -> bool:
+    return run.place_assumed and run.where is RunWhere.CABIN
 
 
 def holding(done: Done) -> frozenset[str]:

@@ -268,11 +268,12 @@ class Run:
     `body_others_v` there, `body_unknown` are those of which it is not known what they carry. `material_said` where it
     is known what the cable is of. `unplaced` are the sections it goes through of which the place is not known,
     `proposed` what of it decides and was only proposed. `unpassed` where it lies on both sides of the bulkhead and goes
-    through no hole. `place_assumed` where it begins or ends at a battery and nothing says where it lies. `leads_before`
-    and `leads_behind` are in series with a loudspeaker lead. `comes` is of a lead from battery minus to body of which
-    it is said what it carries; `unlike` are those that share with it and are not alike. `marks_c` are the temperatures
-    that are said to be printed on its cable, where they differ. `block_outputs` has the run that feeds a block, or that
-    goes on from one of grounds: how many others end there.
+    through no hole. `place_assumed` where nothing says where it lies: it begins or ends at a battery, or counts as
+    in the engine bay by an end there. `leads_before` and `leads_behind` are in series with a loudspeaker lead.
+    `comes` is of a lead from battery minus to body of which it is said what it carries; `unlike` are those that
+    share with it and are not alike. `marks_c` are the temperatures that are said to be printed on its cable, where
+    they differ. `block_outputs` has the run that feeds a block, or that goes on from one of grounds: how many
+    others end there.
     """
 
     name: str

@@ -17,8 +17,8 @@ from fasten.wiring.ways import is_once_laid
 from .test_runs import JOB, TABLES
 
 HOLE = Recorded("bulkhead", (("through", "steel 0.9 mm"),))
-RUN = CableRun("main", (("carries", "80 A"), ("from", "battery stud M8"), ("to", "set screw"), ("length", "5 m")),
-               holes=("bulkhead",))  # fmt: skip
+RUN = CableRun("main", (("carries", "80 A"), ("from", "battery stud M8"), ("to", "set screw"), ("length", "5 m"),
+                        ("where", "cabin")), holes=("bulkhead",))  # fmt: skip
 SPARE = Mount("spare", (("item", "second-battery"), ("onto", "steel 1 mm"), ("removed", "rarely")))
 BOTH = ("fuse in", "fuse out", "fuse 2 in", "fuse 2 out", "spare")
 
@@ -41,7 +41,7 @@ def link(**said: str) -> CableRun:
 
 def test_the_step_names_the_hole_and_the_end_that_passes() -> None:
     """The wafer holder takes a sleeve, which is no wider than its cable; the lug at the stud of the amplifier is."""
-    to_stud = replace(RUN, said=(*RUN.said[:2], ("to", "stud M8"), RUN.said[3]))
+    to_stud = replace(RUN, said=(*RUN.said[:2], ("to", "stud M8"), *RUN.said[3:]))
     first = "Pull it through bulkhead, its end at fuse out first: the other may not pass."
     assert steps(to_stud)[Phase.PASS][0].startswith(first)
     assert steps(RUN)[Phase.PASS][0].startswith("Pull it through bulkhead. ")

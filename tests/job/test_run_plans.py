@@ -2,6 +2,8 @@
 
 from dataclasses import replace
 
+import pytest
+
 from fasten.job.entries import entries
 from fasten.job.wiring.runs import named_run, run_choices
 from fasten.job.words import CableRun, Mount, Recorded
@@ -94,7 +96,8 @@ def test_the_hotter_place_counts_and_a_section_of_no_place_is_open() -> None:
     hot = named_run(run_choices(replace(THROUGH, runs=(said, *THROUGH.runs[1:])), TABLES), "trunk").answer
     assert hot is not None
     assert hot.sizing.run.where is RunWhere.ENGINE_BAY
-    nowhere = replace(THROUGH, sections=(Recorded("bonnet", (("length", "1.2 m"),)),))
+    by_no_bulkhead = (replace(THROUGH.runs[0], holes=()), *THROUGH.runs[1:])
+    nowhere = replace(THROUGH, sections=(Recorded("bonnet", (("length", "1.2 m"),)),), runs=by_no_bulkhead)
     answer = named_run(run_choices(nowhere, TABLES), "trunk").answer
     assert answer is not None
     assert "where" in [check.id for check in answer.checks]
@@ -143,3 +146,43 @@ def test_where_the_place_is_said_or_there_is_no_battery_nothing_is_assumed() -> 
     assert "in the cabin" not in answer_of(replace(FAR, sections=("floor",)), UNDERFLOOR)[1]
     assert "in the cabin" not in answer_of(cable("far", "stud M6", "20 A"))[1]
     assert "in the cabin" not in answer_of(cable("far", "connector", "remote"))[1]
+
+
+HOT_LUG = Mount("bay ground", (("item", "ground-lug"), ("onto", "steel 1 mm"), ("where", "engine-bay")))
+HOT_HOLDER = Mount("main fuse", (("item", "fuse-holder"), ("onto", "steel engine-bay")))
+BULKHEAD = Recorded("front bulkhead", (("through", "steel 1 mm"),))
+
+
+@pytest.mark.parametrize(
+    ("run", "mounts", "holes"),
+    [
+        (cable("minus", "battery stud M8 -", "96.6 A", "bay ground"), (HOT_LUG,), ()),
+        (cable("far", "main fuse, stud M8", "96.6 A", "set screw"), (HOT_HOLDER,), ()),
+        (cable("far", "battery stud M8", "96.6 A", "set screw"), (HOT_HOLDER,), ()),
+        (replace(FAR, holes=("front bulkhead",)), (), (BULKHEAD,)),
+    ],
+)
+def test_a_run_with_an_end_in_the_engine_bay_counts_as_there(
+    run: CableRun, mounts: tuple[Mount, ...], holes: tuple[Recorded, ...]
+) -> None:
+    """At 50 °C, as where it is said, and it says that this is assumed; what the user says of the place counts first."""
+    job = replace(JOB, mounts=(*mounts, *JOB.mounts), holes=holes, runs=(run,))
+    answer = named_run(run_choices(job, TABLES), run.name).answer
+    assert answer is not None
+    assert answer.sizing.run.where is RunWhere.ENGINE_BAY
+    assert "Assumed  engine-bay, 50 °C along all of it, as an end of it is there" in " ".join(
+        wire_text(answer, 80).split("\n")
+    )
+    said = replace(run, said=(*run.said, ("where", "cabin")))
+    told = named_run(run_choices(replace(job, runs=(said,)), TABLES), run.name).answer
+    assert told is not None
+    assert (told.sizing.run.where, told.sizing.run.place_assumed) == (RunWhere.CABIN, False)
+
+
+def test_a_run_at_a_battery_that_lies_in_the_cabin_is_not_in_the_engine_bay() -> None:
+    """A holder in the engine bay sits beside the battery there, not beside one that the job has elsewhere."""
+    spare = Mount("spare", (("item", "second-battery"), ("onto", "steel 1 mm"), ("where", "cabin")))
+    job = replace(JOB, mounts=(HOT_HOLDER, spare, *JOB.mounts), runs=(cable("far", "spare, battery stud M8", "50 A"),))
+    answer = named_run(run_choices(job, TABLES), "far").answer
+    assert answer is not None
+    assert answer.sizing.run.where is RunWhere.CABIN

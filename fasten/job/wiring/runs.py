@@ -6,7 +6,7 @@ from functools import cached_property, lru_cache
 from fasten.catalog.tables import Tables
 from fasten.errors import FastenError
 from fasten.job.store.job_toml import same_name
-from fasten.job.wiring.bulkhead import is_unpassed
+from fasten.job.wiring.bulkhead import begins_in_bay, is_unpassed
 from fasten.job.wiring.holders import holders_of
 from fasten.job.wiring.leads import plugged
 from fasten.job.wiring.measured import with_cable
@@ -220,12 +220,15 @@ def _leg(run: CableRun, job: Job, points: _Points, terminals: Mapping[Place, End
     load = _load(asked, to_name if not is_grounded(to) else from_name, points)
     from_, to = plugged(load.carries, from_, to)
     whole = resolve(replace(load, from_=from_, to=to), tables)
-    hot = _in_engine_bay(run, job) and whole.where is not RunWhere.EXHAUST
-    where = RunWhere.ENGINE_BAY if hot else whole.where
+    ends = (from_, from_name), (to, to_name)
+    through_bay = _in_engine_bay(run, job) and whole.where is not RunWhere.EXHAUST
+    from_bay = not through_bay and asked.where is None and begins_in_bay(run, job, points.mount, ends)
+    hot = through_bay or from_bay
     unplaced = () if hot or asked.where is not None else _unplaced(run, job)
-    named = replace(whole, from_name=from_name, to_name=to_name, where=where, unplaced=unplaced,
-                    proposed=tuple(_proposed(run)), place_assumed=whole.place_assumed and not run.sections,
-                    unpassed=is_unpassed(run, job, points.mount, ((from_, from_name), (to, to_name))))  # fmt: skip
+    named = replace(whole, from_name=from_name, to_name=to_name, unplaced=unplaced, proposed=tuple(_proposed(run)),
+                    where=RunWhere.ENGINE_BAY if hot else whole.where,
+                    place_assumed=from_bay or (whole.place_assumed and not run.sections),
+                    unpassed=is_unpassed(run, job, points.mount, ends))  # fmt: skip
     return Leg(named, loaded=load.carries is not None)
 
 

@@ -20,6 +20,7 @@ from fasten.wiring.pieces import in_block
 from fasten.wiring.plan import plan_of
 from fasten.wiring.sizing import Lead, NoSize, Sizing, title_of
 from fasten.wiring.wired import Wired
+from fasten.wiring.words import RunWhere
 
 _LABEL = 9
 
@@ -85,7 +86,7 @@ def chain(sizing: Sizing) -> Iterator[tuple[str, str]]:
     if found is not None:
         yield "Carries", _carries(found)
     if found is not None and sizing.run.place_assumed:
-        yield "Assumed", f"{sizing.run.where.value}, {figure(found.ambient_c)} °C along all of it, as no place is said"
+        yield "Assumed", _assumed(sizing.run.where, found.ambient_c)
     if sizing.lead is not None:
         yield "Lead", _lead(sizing.lead, "there and back")
     if sizing.path is not None:
@@ -94,6 +95,12 @@ def chain(sizing: Sizing) -> Iterator[tuple[str, str]]:
     if sizing.fuse is not None:
         yield "Fuse", _fuse(sizing.fuse, sizing.run.holder_names)
     yield from _instead(sizing)
+
+
+def _assumed(where: RunWhere, ambient_c: float) -> str:
+    """Where a run counts as, where that is not said."""
+    because = "an end of it is there" if where is RunWhere.ENGINE_BAY else "no place is said"
+    return f"{where.value}, {figure(ambient_c)} °C along all of it, as {because}"
 
 
 def _current(current: Current, sizing: Sizing) -> str:
