@@ -34,10 +34,10 @@ from fasten.wiring.accepted import (
 from fasten.wiring.bundle import has_unknown_plug
 from fasten.wiring.conditions import is_at_bare_body
 from fasten.wiring.fuse import Fuse, is_ground
-from fasten.wiring.pieces import end_text, holder_end, unfed_at
+from fasten.wiring.pieces import end_text, hangs_in_cable, unfed_at
 from fasten.wiring.read import LEAST_PRINTED_C
 from fasten.wiring.sizing import NoSize, Sizing, sized
-from fasten.wiring.words import Branches, Loudspeaker, Material, Run, SpliceEnd, Unsized
+from fasten.wiring.words import Branches, Loudspeaker, Material, Run, Unsized
 
 
 def counted(sizing: Sizing, tables: Tables) -> Iterator[Check]:
@@ -159,8 +159,7 @@ def unmounted(sizing: Sizing) -> Iterator[Check]:
 
 def _is_loose(run: Run, fuse: Fuse) -> bool:
     """Whether a holder is screwed on and none of the job is adopted; one that is spliced in hangs in its cable."""
-    in_line = isinstance(holder_end(fuse), SpliceEnd)
-    return not (in_line or run.in_block or run.to_holder) and len(run.holder_names) < fuse.count
+    return not (hangs_in_cable(fuse) or run.in_block or run.to_holder) and len(run.holder_names) < fuse.count
 
 
 def _names(names: tuple[str, ...]) -> str:

@@ -159,6 +159,11 @@ def holder_end(fuse: Fuse) -> End:
     return kinds[fuse.family.ends]
 
 
+def hangs_in_cable(fuse: Fuse) -> bool:
+    """Whether the holder of a fuse is spliced into its cable, so that nothing else has to hold it."""
+    return isinstance(holder_end(fuse), SpliceEnd)
+
+
 def _through(end: StudEnd, side: str) -> Joint:
     return Joint(f"device {side}", end, DEVICES, 1, "through")
 

@@ -107,3 +107,16 @@ def test_what_was_accepted_of_a_run_stays_when_its_holder_becomes_a_mount_point(
         return [one.id for one in answer.confirms]
 
     assert ids(JOB) == [*ids(with_holders("main fuse")), "holder-point:trunk"]
+
+
+@pytest.mark.parametrize("first", [True, False])
+def test_a_holder_that_is_screwed_on_goes_to_none_whose_own_hangs_in_its_cable(first: bool) -> None:
+    """A blade of 7.5 A for 5 A is in line: it takes neither place from a bolted one, in whatever order they are."""
+    light = CableRun("light", (("carries", "5 A"), ("from", "battery stud M8"), ("to", "connector"), ("length", "2 m")))
+    runs = (light, *JOB.runs) if first else (*JOB.runs, light)
+    job = with_holders("one", runs=runs)
+    assert at_fuses(job) == {"trunk": ["one in", "one out"], "light": ["fuse in", "fuse out"]}
+    open_ = {one.name: [check.id for check in one.answer.checks if check.id.startswith("holder-point")]
+             for one in run_choices(job, TABLES) if one.answer is not None}  # fmt: skip
+    assert (open_["trunk"], open_["light"]) == ([], [])
+    assert at_fuses(with_holders("light fuse", runs=runs))["light"] == ["light fuse in", "light fuse out"]

@@ -7,7 +7,7 @@ from fasten.job.wiring.things import HOLDER
 from fasten.job.words import Job
 from fasten.question.item import item_of
 from fasten.wiring.fuse import is_battery
-from fasten.wiring.pieces import in_block
+from fasten.wiring.pieces import hangs_in_cable, in_block
 from fasten.wiring.sizing import Sizing
 from fasten.wiring.words import Run
 
@@ -16,12 +16,14 @@ def holders_of(job: Job, sized: Mapping[str, Sizing]) -> dict[str, tuple[str, ..
     """The names of the holders that each run adopts, as many as it has fuses.
 
     A holder that is called by a run or by what it feeds is that run's; others go by their order, first to the runs from
-    a battery. One that a run ends at is that run's, and no holder on the way of another.
+    a battery, and to none whose own is spliced into its cable: that hangs there and needs no mount point. One that a
+    run ends at is that run's, and no holder on the way of another.
     """
-    wanted = {
-        name: one.fuse.count for name, one in sized.items()
+    fuses = {
+        name: one.fuse for name, one in sized.items()
         if one.fuse is not None and not in_block(one.run) and not one.run.to_holder
     }  # fmt: skip
+    wanted = {name: fuse.count for name, fuse in fuses.items()}
     order = sorted(wanted, key=lambda name: not _is_from_battery(sized[name].run))
     free = list(_free(job, sized))
     called: dict[str, tuple[str, ...]] = {}
@@ -30,7 +32,7 @@ def holders_of(job: Job, sized: Mapping[str, Sizing]) -> dict[str, tuple[str, ..
         free = [one for one in free if one not in called[name]]
     found: dict[str, tuple[str, ...]] = {}
     for name in order:
-        more = wanted[name] - len(called[name])
+        more = 0 if hangs_in_cable(fuses[name]) else wanted[name] - len(called[name])
         found[name] = (*called[name], *free[:more])
         free = free[more:]
     own = {name: (one.run.to_name,) for name, one in sized.items() if one.fuse is not None and one.run.to_holder}
