@@ -25,14 +25,15 @@ MATERIAL, PROPOSED, BULKHEAD, PLUGS = "material", "proposed", "bulkhead", "plugs
 GROUND_POINT, HOLDER_POINT = "ground-point", "holder-point"
 STACK = "stack"  # the check of lugs one on another
 UNLOADED, RIVALS, NOT_WHOLE, UNPLACED = "unloaded", "rivals", "not-whole", "where"
+OUTPUT = "output"  # a lead that is said to carry what no output of its amplifier gives
 UNLIKE = "unlike"  # leads that share a current and are not alike
 OUTSIDE = "outside"  # the check of how thick the cable is
 # What no look settles: an end or heat-shrink that would be on no list, and a way along which nothing is known.
-_NEVER = frozenset({UNLOADED, RIVALS, UNLIKE, NOT_WHOLE, UNPLACED, "terminal", "shrink", "exhaust", NO_FUSE})
+_NEVER = frozenset({UNLOADED, RIVALS, UNLIKE, OUTPUT, NOT_WHOLE, UNPLACED, "terminal", "shrink", "exhaust", NO_FUSE})
 _OF_CABLE = frozenset({OUTSIDE, INSULATION, MATERIAL, "conductor", "pull"})  # wherever on the run it ends
 # In the order of what they change: first what stops an end or changes every size, then what one part hangs on.
 _ORDER = (
-    UNLOADED, RIVALS, UNLIKE, NOT_WHOLE, UNPLACED, NO_FUSE, "terminal", "exhaust", PATH, GROUND_LEAD, PROPOSED,
+    UNLOADED, RIVALS, UNLIKE, OUTPUT, NOT_WHOLE, UNPLACED, NO_FUSE, "terminal", "exhaust", PATH, GROUND_LEAD, PROPOSED,
     BULKHEAD, INSULATION, MATERIAL, OWN_FUSES, "outside", "shrink", "bore", "conductor", "tab", PLUGS, "holder",
     "block", "grommet",
 )  # fmt: skip

@@ -21,6 +21,7 @@ from fasten.wiring.accepted import (
     INSULATION,
     MATERIAL,
     NOT_WHOLE,
+    OUTPUT,
     OWN_FUSES,
     PATH,
     PLUGS,
@@ -44,6 +45,7 @@ def counted(sizing: Sizing, tables: Tables) -> Iterator[Check]:
     """What is not in its sums, the printed temperature of a cable at hand, and the own fuses of an amplifier."""
     run = sizing.run
     yield from _not_in_the_sum(run)
+    yield from _of_outputs(run)
     if run.unplaced and sizing.conductor is not None:
         needs = f"needs where these lie, which decides what it carries: {_names(run.unplaced)}"
         yield waits(UNPLACED, "Place of its sections", "A", None, needs, (), "", ())
@@ -73,6 +75,19 @@ def counted(sizing: Sizing, tables: Tables) -> Iterator[Check]:
         needs = "needs its own fuses: without them its power alone counts"
         title = "Own fuses of the amplifier"
         yield waits(f"{OWN_FUSES}.{given_text(run.carries)}", title, "A", None, needs, (), "", ())
+
+
+def _of_outputs(run: Run) -> Iterator[Check]:
+    """Whether a lead is said to carry what an output of its amplifier gives: the lead is sized by what is said."""
+    load = run.carries
+    if isinstance(load, Loudspeaker) and run.outputs and load not in run.outputs:
+        each = " or ".join(map(_load_text, run.outputs))
+        needs = f"needs one load for both: {_load_text(load)} is said of the lead, {each} of the outputs it begins at"
+        yield waits(OUTPUT, "Output of the amplifier", "", None, needs, (), "", ())
+
+
+def _load_text(load: Loudspeaker) -> str:
+    return f"{figure(load.power_w)} W {figure(load.impedance_ohm)} Ω"
 
 
 def wants_ground(run: Run) -> bool:

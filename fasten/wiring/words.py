@@ -273,7 +273,7 @@ class Run:
     `comes` is of a lead from battery minus to body of which it is said what it carries; `unlike` are those that
     share with it and are not alike. `marks_c` are the temperatures that are said to be printed on its cable, where
     they differ. `block_outputs` has the run that feeds a block, or that goes on from one of grounds: how many
-    others end there.
+    others end there. `outputs` are of the amplifier that it begins or ends at.
     """
 
     name: str
@@ -331,3 +331,4 @@ class Run:
     unlike: tuple[str, ...] = ()
     marks_c: tuple[float, ...] = ()
     block_outputs: int = 0
+    outputs: tuple[Loudspeaker, ...] = ()

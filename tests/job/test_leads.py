@@ -282,3 +282,54 @@ def test_leads_in_a_circle_are_refused_by_name() -> None:
     assert open_of(*runs, IN) == {"in": ["not-whole"]}
     with pytest.raises(FastenError, match="circle"):
         check_circle(Job("Car", "invented", "", MOUNTS, runs=runs), "back", TABLES)
+
+
+# -- by the outputs of the amplifier -----------------------------------------------------------------------------------
+
+
+def by_outputs(outputs: str, *runs: CableRun) -> dict[str, RunChoice]:
+    quad = mount("quad", "amplifier", outputs=outputs)
+    job = Job("Car", "invented", "", (quad, CROSSOVER, mount("door", "speaker")), runs=runs)
+    return {one.name: one for one in run_choices(job, TABLES)}
+
+
+def plain(name: str, from_: str, to: str) -> CableRun:
+    return CableRun(name, (("from", from_), ("to", to), ("length", "2 m")))
+
+
+UNSAID = plain("in", "quad", "filter"), plain("out", "filter", "door"), plain("turned", "door", "quad")
+
+
+def test_a_lead_of_which_no_load_is_said_takes_that_of_its_output_through_crossovers_too() -> None:
+    """By hand: the root of 75 W by 4 ohm is 4.33 A, that of 150 W by 2 ohm is 8.66 A."""
+    for outputs, load, full_a in (
+        ("4 x 75 W 4 ohm", Loudspeaker(75.0, 4.0), 4.330),
+        ("4 x 150 W 2 ohm", Loudspeaker(150.0, 2.0), 8.660),
+    ):
+        for one in by_outputs(outputs, *UNSAID).values():
+            found = sizing(one)
+            assert found.run.carries == load
+            assert found.current is not None
+            assert found.current.full_a == pytest.approx(full_a, rel=0.001)
+            assert "output" not in open_ids(one)
+
+
+def test_of_outputs_that_differ_none_is_taken() -> None:
+    found = by_outputs("2 x 75 W 4 ohm, 1 x 300 W 2 ohm", *UNSAID[:2])
+    assert all(one.answer is None and "what it carries" in one.reason for one in found.values())
+
+
+def open_ids(one: RunChoice) -> list[str]:
+    assert one.answer is not None, one.reason
+    return [check.id for check in one.answer.checks if check.status is Status.NOT_CHECKED]
+
+
+def test_a_load_that_no_output_of_the_amplifier_has_is_open_and_nothing_accepts_it() -> None:
+    runs = lead("in", "quad", "filter", "2 m", "75 W 4 ohm"), lead("out", "filter", "door", "2 m", "40 W 8 ohm")
+    assert "output" not in open_ids(by_outputs("4 x 75 W 4 ohm", *runs)["in"])
+    assert "output" not in open_ids(by_outputs("2 x 20 W 4 ohm, 2 x 75 W 4 ohm", *runs)["in"])
+    found = by_outputs("4 x 150 W 2 ohm", *runs)
+    assert "output" in open_ids(found["in"])
+    assert "output" not in open_ids(found["out"]), "what lies behind a crossover has an impedance of its own"
+    assert found["in"].answer is not None
+    assert "output" not in {confirm.check for confirm in found["in"].answer.confirms}

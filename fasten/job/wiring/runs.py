@@ -10,6 +10,7 @@ from fasten.job.wiring.bulkhead import begins_in_bay, is_unpassed
 from fasten.job.wiring.holders import holders_of
 from fasten.job.wiring.leads import plugged
 from fasten.job.wiring.measured import with_cable
+from fasten.job.wiring.outputs import load_of_lead, outputs_at
 from fasten.job.wiring.studs import with_studs
 from fasten.job.wiring.terminals import Place, as_said, kind_of, said_terminals
 from fasten.job.wiring.things import SPEAKERS, things_of
@@ -218,6 +219,8 @@ def _leg(run: CableRun, job: Job, points: _Points, terminals: Mapping[Place, End
         for end, at, other, field in ((from_, from_name, to, FROM.name), (to, to_name, from_, TO.name))
     )
     load = _load(asked, to_name if not is_grounded(to) else from_name, points)
+    if load.carries is None:
+        load = replace(load, carries=load_of_lead(run, job, points.point, tables))
     from_, to = plugged(load.carries, from_, to)
     whole = resolve(replace(load, from_=from_, to=to), tables)
     ends = (from_, from_name), (to, to_name)
@@ -228,6 +231,7 @@ def _leg(run: CableRun, job: Job, points: _Points, terminals: Mapping[Place, End
     named = replace(whole, from_name=from_name, to_name=to_name, unplaced=unplaced, proposed=tuple(_proposed(run)),
                     where=RunWhere.ENGINE_BAY if hot else whole.where,
                     place_assumed=from_bay or (whole.place_assumed and not run.sections),
+                    outputs=outputs_at(run, points.point),
                     unpassed=is_unpassed(run, job, points.mount, ends))  # fmt: skip
     return Leg(named, loaded=load.carries is not None)
 
