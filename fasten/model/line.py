@@ -37,6 +37,16 @@ class LineId:
         return f"{self.sort.value}:{'/'.join(said)}"
 
 
+def words_of_line(text: str) -> tuple[str, ...]:
+    """The key and sizes of the id of a line as they are said, without those that it has not."""
+    words = (word for word in text.partition(":")[2].split("/") if word != "-")
+    return tuple(_said(word) for word in words)
+
+
+def _said(word: str) -> str:
+    return word.replace("_", " ").replace("%3D", "=").replace("%2F", "/").replace("%25", "%")
+
+
 def series_of_line(text: str) -> str:
     """Of the id of a part's line, or a tick of one, what names its series: part, size and series, and no length."""
     return "/".join(text.split("/")[:3])

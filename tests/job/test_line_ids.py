@@ -23,7 +23,7 @@ from fasten.job.ready import ready
 from fasten.job.store.storage import job_text, load_job, save_job
 from fasten.job.words import Job, Mount
 from fasten.model import end_kinds, kinds
-from fasten.model.line import LineId, Part, Sort
+from fasten.model.line import LineId, Part, Sort, words_of_line
 from fasten.report.forms.written import written
 from fasten.report.job.hardware import hardware_document, ready_document
 
@@ -234,6 +234,31 @@ def test_a_screw_of_another_length_is_another_line_and_the_old_tick_is_told() ->
     screws = [line for line in listed.parts if line.id.key == "screw"]
     assert not any(map(is_packed, screws))
     assert any("screw M5 ISO 15071" in tick_text(tick) for tick in listed.apart)
+
+
+@pytest.mark.parametrize(("tick", "said"), [
+    ("part:tube_lug/1%2F0_AWG/M8/copper_tube = 5", "5 x tube lug 1/0 AWG M8 copper tube"),
+    ("consumable:cable/1%2F0_AWG/copper/105/red = 6500", "6.5 m cable 1/0 AWG copper 105 red"),
+    ("consumable:heat-shrink/19%2F6/3:1 = 1000", "1 m heat-shrink 19/6 3:1"),
+    ("consumable:cable_tie/200_x_4.8_mm = 50", "50 x cable tie 200 x 4.8 mm"),
+    ("consumable:hook-and-loop/25 = 5000", "0.2 m hook-and-loop 25"),
+    ("consumable:hook-and-loop/wide = 5000", "5000 x hook-and-loop wide"),
+    ("part:screw/50%25_%3D_half = 2", "2 x screw 50% = half"), ("consumable:- = 1", "1 x"),
+])  # fmt: skip
+def test_what_is_of_no_line_by_now_is_said_as_a_person_buys_it(tick: str, said: str) -> None:
+    assert tick_text(tick).strip() == said
+
+
+def test_the_words_of_an_id_are_those_that_it_was_made_of() -> None:
+    made = LineId(Sort.PART, "tube_lug", ("1/0 AWG", "M8", "", "50% = 2F"))
+    assert words_of_line(made.text) == ("tube lug", "1/0 AWG", "M8", "50% = 2F")
+
+
+def test_what_a_list_measures_is_told_in_metres_once_it_is_of_no_line() -> None:
+    lines = [line for line in list_of(ALL).consumables if line.unit in ("mm", "mm2") and line.id.sizes and line.amount]
+    assert lines
+    for line in lines:
+        assert tick_text(tick_of(line)).partition(" m ")[1], f"{line.id.text} is measured"
 
 
 def test_a_renamed_mount_point_changes_no_tick() -> None:

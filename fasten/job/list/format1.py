@@ -31,7 +31,7 @@ _SHEET = {
     "test piece of the same sheet", "test piece of the same plastic", "scrap of the same board",
     "test piece of both faces", "test piece of the same material",
 }  # fmt: skip
-_LAYER, _WIDE = {"gasket tape"}, {"hook-and-loop", "acrylic foam tape"}
+LAYER, WIDE = {"gasket tape"}, {"hook-and-loop", "acrylic foam tape"}
 
 
 def worded(line: PartLine | BitLine | ToolLine | ConsumableLine) -> str:
@@ -83,9 +83,9 @@ def _tool(line: ToolLine) -> str:
 def _detail(key: str, sizes: tuple[str, ...]) -> str:
     if not sizes:
         return ""
-    if key in _SHEET | _LAYER:
+    if key in _SHEET | LAYER:
         return f"{_words(sizes[0])} {' to '.join(sizes[1:])} mm"
-    return f"{sizes[0]} mm wide" if key in _WIDE else _words(sizes[0])
+    return f"{sizes[0]} mm wide" if key in WIDE else _words(sizes[0])
 
 
 def _words(text: str) -> str:

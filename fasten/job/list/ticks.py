@@ -11,14 +11,22 @@ from dataclasses import replace
 from fasten.job.list import format1
 from fasten.job.list.lists import BitLine, ConsumableLine, HardwareList, PartLine, ToolLine
 from fasten.job.words import Job
+from fasten.model.line import words_of_line
 from fasten.record import record
+from fasten.text.rounding import rounded_down
 from fasten.text.units import number
+from fasten.wiring.parts import CABLE, SHRINK
+from fasten.wiring.ways import TUBE
 
 Line = PartLine | BitLine | ToolLine | ConsumableLine
 
 _COUNTED = re.compile(r"(.*) = ([0-9]+(?:\.[0-9]+)?)", re.DOTALL)
 _DUST = 1e-5  # the share to which an amount is known
 _COUNTED_UNIT = "piece"
+_LONG = frozenset({CABLE, SHRINK, TUBE, *format1.LAYER})  # what is measured in mm
+_WIDE = format1.WIDE  # what is measured in mm², and has its width for a size
+_WIDTH = re.compile(r"[1-9][0-9]{0,5}(?:\.[0-9]+)?")
+_MM_PER_M = 1000
 
 
 @record
@@ -86,8 +94,18 @@ def tick_text(tick: str) -> str:
     (line, much), (words, count) = _read(tick), format1.read(tick)
     if format1.is_worded(tick):
         return words.partition(": ")[2] if count is None else f"{count} x {words.partition(': ')[2]}"
-    said = " ".join(word for word in line.partition(":")[2].replace("_", " ").split("/") if word != "-")
-    return said if much is None else f"{number(much, 3)} x {said}"
+    said = words_of_line(line)
+    return " ".join(said) if much is None else f"{_amount(much, said)} {' '.join(said)}"
+
+
+def _amount(much: float, said: tuple[str, ...]) -> str:
+    """How much was packed of what is of no line by now, in the unit that a person buys by, never more than it was."""
+    key, size = (*said, "", "")[:2]
+    if key in _LONG:
+        return f"{rounded_down(much / _MM_PER_M, 2)} m"
+    if key in _WIDE and _WIDTH.fullmatch(size):
+        return f"{rounded_down(much / float(size) / _MM_PER_M, 2)} m"
+    return f"{number(much, 3)} x"
 
 
 def is_packed(line: Line | Stray) -> bool:
