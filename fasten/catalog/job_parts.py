@@ -109,17 +109,23 @@ class SizeWeight(Row):
 SIZE_WEIGHTS = TableOf(SizeWeight, "size-weights")
 
 
+AT_WORK, AT_VISIT = "work", "visit"
+
+
 @record
 class WorkOrder(Row):
     """What goes with the steps: done once `before` the whole job or `after` it, or at `each` mount point.
 
-    Of `cable` is what is done where the job has runs of cable alone.
+    Of `cable` is what is done where the job has runs of cable alone. `at` is whether it is done at the work, at a
+    return visit, or at both.
     """
 
     key = ("when", "step")
+    words = {"at": (AT_WORK, AT_VISIT, "both")}
     when: str
     step: int
     cable: bool
+    at: str
     text: str
 
 

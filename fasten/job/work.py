@@ -9,7 +9,7 @@ from fasten.advice.tasks import once
 from fasten.advice.tools import unsized
 from fasten.after.judge import Judged
 from fasten.catalog import practice
-from fasten.catalog.job_parts import WORK_ORDER
+from fasten.catalog.job_parts import AT_VISIT, AT_WORK, WORK_ORDER
 from fasten.catalog.practice import JOB
 from fasten.catalog.tables import Tables
 from fasten.job.after.judged import verdict_of
@@ -120,7 +120,13 @@ def of_job(job: Job, phase: Phase, tables: Tables) -> tuple[StepState, ...]:
 
 def _ordered(when: str, phase: Phase, tables: Tables, *, has_runs: bool = False) -> tuple[WorkStep, ...]:
     rows = (row for row in tables.rows(WORK_ORDER) if row.when == when and (has_runs or not row.cable))
-    return tuple(WorkStep(phase, row.step, row.text, f"{JOB}/{when}/{row.step}") for row in rows)
+    return tuple(WorkStep(phase, row.step, row.text, f"{JOB}/{when}/{row.step}") for row in rows if row.at != AT_VISIT)
+
+
+def at_visit(job: Job, phase: Phase, tables: Tables) -> tuple[str, ...]:
+    """What comes once before everything of a return visit, or after it."""
+    rows = (row for row in tables.rows(WORK_ORDER) if row.when == phase.value and row.at != AT_WORK)
+    return tuple(row.text for row in rows if job.runs or not row.cable)
 
 
 def _with_tools(

@@ -13,8 +13,9 @@ from fasten.job.after.visit import Off, VisitSheet, visit_sheet
 from fasten.job.choices import choices
 from fasten.job.start.start import started
 from fasten.job.start.wanted import read_wanted
-from fasten.job.words import Job, Repair, Shelf, ShelfPart, Visit
-from fasten.model import Task
+from fasten.job.words import CableRun, Job, Repair, Shelf, ShelfPart, Visit
+from fasten.job.work import of_job
+from fasten.model import Phase, Task
 from fasten.report.forms.written import written
 from fasten.report.job.visit import visit_document, visit_json
 
@@ -121,6 +122,30 @@ def test_it_is_written_as_text_and_as_data() -> None:
     assert [one["name"] for one in data["off"]] == ["door card", "speaker", "adapter"]
     assert data["off"][0]["renew"][0]["count"] == 9
     assert data["buy"][0]["to_buy"] == 9
+
+
+def test_the_battery_is_off_before_anything_comes_off_and_on_once_all_is_on_again() -> None:
+    found = sheet(door(), "adapter")
+    text = written(visit_document(found), "text", 200)
+    off_at, first, last, on_at = (
+        text.index(said) for said in ("Battery off", "1. door card", "3. door card", "Battery on")
+    )
+    assert off_at < first < last < on_at
+    assert "fuse" not in " ".join((*found.first, *found.last)).lower(), "no cable of the job has one"
+    data = visit_json(found)
+    assert (data["first"], data["last"]) == ([*found.first], [*found.last])
+
+
+def test_where_there_is_cable_every_battery_is_off_and_its_fuse_out() -> None:
+    run = CableRun("main", (("carries", "80 A"), ("from", "battery stud M8"), ("to", "stud M8"), ("length", "3 m")))
+    whole = replace(door(), runs=(run,))
+    found = sheet(whole, "adapter")
+    before, after = (of_job(whole, phase, TABLES) for phase in (Phase.BEFORE, Phase.AFTER))
+    assert found.first[0] == before[0].text
+    assert "pull the fuse nearest each battery" in found.first[1]
+    assert found.first[1] not in [state.text for state in before], "no fuse is in yet when the work begins"
+    assert "Main fuse last of all" in found.last[-1]
+    assert set(found.last) <= {state.text for state in after}
 
 
 def test_a_job_without_mount_points_has_nothing_to_visit() -> None:

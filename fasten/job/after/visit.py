@@ -19,7 +19,8 @@ from fasten.job.shelf.view import ShelfView
 from fasten.job.store.job_toml import same_name
 from fasten.job.ticked import states
 from fasten.job.words import Cover, Job, Mount, Shelf
-from fasten.model import Proposal, Torque
+from fasten.job.work import at_visit
+from fasten.model import Phase, Proposal, Torque
 from fasten.model.line import Part
 from fasten.model.plan import OddFixing, PartNeed
 from fasten.record import record
@@ -69,13 +70,18 @@ class Off:
 
 @record
 class VisitSheet:
-    """A visit: what comes off in this order and goes on again in the other, and what is bought for it."""
+    """A visit: what comes off in this order and goes on again in the other, and what is bought for it.
+
+    `first` is what is done once before anything comes off, such as the battery, and `last` once all is on again.
+    """
 
     title: str
     vehicle: str
     off: tuple[Off, ...]
     buy: tuple[ToBuy, ...]
     shelf: bool
+    first: tuple[str, ...]
+    last: tuple[str, ...]
 
 
 def visit_sheet(
@@ -99,7 +105,8 @@ def visit_sheet(
     )  # fmt: skip
     taken = [by_name[same_name(one.name)] for one in first if isinstance(one, Mount)]
     buy = (*_buy(taken, ShelfView(shelf, tables), tables), *_of_covers(off))
-    return VisitSheet(job.title, job.vehicle, off, buy, shelf is not None)
+    first_of_all, last = (at_visit(job, phase, tables) for phase in (Phase.BEFORE, Phase.AFTER))
+    return VisitSheet(job.title, job.vehicle, off, buy, shelf is not None, first_of_all, last)
 
 
 def _mount(choice: Choice, asked: bool, tables: Tables) -> Off:

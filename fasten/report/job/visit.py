@@ -23,10 +23,12 @@ def visit_document(sheet: VisitSheet) -> Document:
     off = tuple(_off(one) for one in sheet.off)
     renew = tuple(text for one in sheet.off for text in _renew(one))
     sections = (
+        Section("Before anything comes off", notes=sheet.first, numbered=True),
         Section("Comes off, in this order", notes=off, numbered=True),
         Section("Renew at this visit", notes=renew or ("Nothing is due.",)),
         Section("To buy", _COLUMNS, tuple(map(_bought, sheet.buy))),
         Section("Goes on again, in this order", notes=tuple(map(_refit, reversed(sheet.off))), numbered=True),
+        Section("Once all is on again", notes=sheet.last, numbered=True),
         Section("As built", notes=tuple(text for one in sheet.off for text in _as_built(one))),
         Section("Not known", notes=tuple(f"{one.name}: {one.needs}." for one in sheet.off if one.needs)),
     )  # fmt: skip
