@@ -23,6 +23,7 @@ INSULATION, OWN_FUSES, GROUND_LEAD, PATH = "insulation", "own-fuses", "ground", 
 MATERIAL, PROPOSED, BULKHEAD, PLUGS = "material", "proposed", "bulkhead", "plugs"
 # The checks of what would be on no list: a body stud or fuse holder that is no mount point of the job.
 GROUND_POINT, HOLDER_POINT = "ground-point", "holder-point"
+SECTIONS_LENGTH = "sections"  # the check of sections that are longer than what lies in them
 STACK = "stack"  # the check of lugs one on another
 UNLOADED, RIVALS, NOT_WHOLE, UNPLACED = "unloaded", "rivals", "not-whole", "where"
 OUTPUT = "output"  # a lead that is said to carry what no output of its amplifier gives
@@ -38,7 +39,7 @@ _ORDER = (
     "block", "grommet",
 )  # fmt: skip
 _OF_NO_CABLE = frozenset(
-    {OWN_FUSES, GROUND_LEAD, GROUND_POINT, HOLDER_POINT, PATH, PROPOSED, BULKHEAD, STACK}
+    {OWN_FUSES, GROUND_LEAD, GROUND_POINT, HOLDER_POINT, PATH, PROPOSED, BULKHEAD, STACK, SECTIONS_LENGTH}
 )  # of whatever cable
 _OF_FUSE = frozenset({"holder", "block"})
 

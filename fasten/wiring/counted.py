@@ -27,6 +27,7 @@ from fasten.wiring.accepted import (
     PLUGS,
     PROPOSED,
     RIVALS,
+    SECTIONS_LENGTH,
     STACK,
     UNLIKE,
     UNLOADED,
@@ -38,6 +39,7 @@ from fasten.wiring.fuse import Fuse, is_ground
 from fasten.wiring.pieces import end_text, hangs_in_cable, unfed_at
 from fasten.wiring.read import LEAST_PRINTED_C
 from fasten.wiring.sizing import NoSize, Sizing, sized
+from fasten.wiring.ways import SLACK_MM
 from fasten.wiring.words import Branches, Loudspeaker, Material, Run, Unsized
 
 
@@ -56,6 +58,11 @@ def counted(sizing: Sizing, tables: Tables) -> Iterator[Check]:
     if run.unpassed:
         needs = "needs how it passes the bulkhead: no hole is given, new or existing"
         yield waits(f"{BULKHEAD}.{run.name}", "Way through the bulkhead", "", None, needs, (), "", ())
+    if run.sections_mm > run.length_mm + SLACK_MM:
+        lengths = f"{figure(run.sections_mm)} mm of sections and {figure(run.length_mm)} mm of cable"
+        needs = f"needs one of its lengths said anew: {lengths}; or see that it leaves a section before its end"
+        of = f"{SECTIONS_LENGTH}.{run.name} {figure(run.sections_mm)} {figure(run.length_mm)}"
+        yield waits(of, "Length of its sections", "mm", None, needs, (), "", ())
     if has_unknown_plug((sizing,)):
         needs = "needs the plug at each end: buy the lead screened and made up with them, or say what its ends are"
         yield waits(f"{PLUGS}.{run.name}", "Plugs of the lead", "", None, needs, (), "", ())

@@ -32,6 +32,7 @@ from fasten.record import record
 from fasten.text import units
 from fasten.text.figures import counted, figure, id_size
 from fasten.text.names import choice
+from fasten.text.shown import shown
 from fasten.text.units import Dimension, number
 from fasten.wiring.bundle import Bundle, bundle_check, bundle_of
 from fasten.wiring.conditions import applies
@@ -42,6 +43,7 @@ from fasten.wiring.words import Unsized
 SECTION, HOLE = "section", "hole"
 TIE, TAPE, TUBE = "cable tie", "harness tape", "convoluted tube"
 MM = "mm"
+SLACK_MM = 1.0  # by which two lengths that are said of the same cable may differ
 _SEATMM = 0.5  # by which a hole may differ from that of its grommet
 
 
@@ -253,6 +255,20 @@ def _no_clamps(name: str, length_mm: float, held_by: Way) -> Check:
     what = f"item wire-clamp, run {figure(ceil(length_mm))} mm"
     needs = f'needs a mount point for its {held_by.title}: name it "{name} clamps", {what}'
     return waits("clamps", "Clamps of the section", "", None, needs, (), "", ())
+
+
+def too_short(said: Mapping[str, str], names: tuple[str, ...], clamped_mm: float) -> tuple[Check, ...]:
+    """That the clamps of these mount points are for less cable than lies in the section; empty where they are not.
+
+    Raises: FastenError where the length of the section is not said, or is none.
+    """
+    length_mm = read_length_of(said, "length", "length")
+    if clamped_mm >= length_mm - SLACK_MM:
+        return ()
+    clamped = f"{', '.join(map(shown, names))} {'is' if len(names) == 1 else 'are'} for {figure(clamped_mm)} mm"
+    needs = f"needs clamps for {figure(length_mm)} mm: {clamped}; say its run or the length of the section anew"
+    inputs = Input("clamped", clamped_mm, MM), Input("section", length_mm, MM)
+    return (waits("clamps", "Clamps of the section", "", None, needs, inputs, "", ()),)
 
 
 def _mixed(runs: tuple[Sizing, ...]) -> tuple[Check, ...]:

@@ -273,7 +273,8 @@ class Run:
     `comes` is of a lead from battery minus to body of which it is said what it carries; `unlike` are those that
     share with it and are not alike. `marks_c` are the temperatures that are said to be printed on its cable, where
     they differ. `block_outputs` has the run that feeds a block, or that goes on from one of grounds: how many
-    others end there. `outputs` are of the amplifier that it begins or ends at.
+    others end there. `outputs` are of the amplifier that it begins or ends at. `sections_mm` is how long the sections
+    are together that it goes through, as far as that is said.
     """
 
     name: str
@@ -332,3 +333,4 @@ class Run:
     marks_c: tuple[float, ...] = ()
     block_outputs: int = 0
     outputs: tuple[Loudspeaker, ...] = ()
+    sections_mm: float = 0.0

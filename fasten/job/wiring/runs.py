@@ -14,7 +14,7 @@ from fasten.job.wiring.outputs import load_of_lead, outputs_at
 from fasten.job.wiring.studs import with_studs
 from fasten.job.wiring.terminals import Place, as_said, kind_of, said_terminals
 from fasten.job.wiring.things import SPEAKERS, things_of
-from fasten.job.words import CableRun, Job, Mount, Visit
+from fasten.job.words import CableRun, Job, Mount, Recorded, Visit
 from fasten.model import MountPoint
 from fasten.model.plan import Plan
 from fasten.question.fields import BATTERY, LUG
@@ -33,7 +33,7 @@ from fasten.wiring.read import read_system, unknown_end
 from fasten.wiring.resolve import resolve
 from fasten.wiring.sizing import MOST_KEPT, NoSize, Sized, Sizing
 from fasten.wiring.system import sized_together
-from fasten.wiring.ways import loaded_over_half
+from fasten.wiring.ways import loaded_over_half, read_length_of
 from fasten.wiring.wired import Wired, answered
 from fasten.wiring.words import (
     BatteryPost,
@@ -232,7 +232,7 @@ def _leg(run: CableRun, job: Job, points: _Points, terminals: Mapping[Place, End
                     where=RunWhere.ENGINE_BAY if hot else whole.where,
                     place_assumed=from_bay or (whole.place_assumed and not run.sections),
                     outputs=outputs_at(run, points.point),
-                    unpassed=is_unpassed(run, job, points.mount, ends))  # fmt: skip
+                    unpassed=is_unpassed(run, job, points.mount, ends), sections_mm=_sections_mm(run, job))  # fmt: skip
     return Leg(named, loaded=load.carries is not None)
 
 
@@ -271,6 +271,19 @@ def _in_engine_bay(run: CableRun, job: Job) -> bool:
     """Whether a section that the run goes through lies in the engine bay."""
     hot = {same_name(way.name) for way in job.sections if dict(way.said).get(WHERE) == RunWhere.ENGINE_BAY.value}
     return not hot.isdisjoint(map(same_name, run.sections))
+
+
+def _sections_mm(run: CableRun, job: Job) -> float:
+    """How long the sections that a run goes through are together, as far as that is said and can be read."""
+    named = set(map(same_name, run.sections))
+    return sum(_length_mm(way) for way in job.sections if same_name(way.name) in named)
+
+
+def _length_mm(way: Recorded) -> float:
+    try:
+        return read_length_of(dict(way.said), LENGTH.name, LENGTH.name)
+    except FastenError:
+        return 0.0  # its section says so
 
 
 def _proposed(run: CableRun) -> Iterator[str]:

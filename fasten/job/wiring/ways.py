@@ -9,7 +9,7 @@ from fasten.job.choices import Choice
 from fasten.job.store.job_toml import same_name
 from fasten.job.wiring.runs import WHERE, RunChoice, point_of
 from fasten.job.words import CableRun, Job, Mount, Recorded, Visit
-from fasten.model import end_kinds
+from fasten.model import Check, MountPoint, end_kinds
 from fasten.model.plan import PartNeed, Plan
 from fasten.question.fields import CLAMP, RUN
 from fasten.question.item import item_of
@@ -22,7 +22,7 @@ from fasten.wiring.holes import hole_plan, inside_mm
 from fasten.wiring.passing import Passage
 from fasten.wiring.sizing import Sizing
 from fasten.wiring.way_accepted import still_open, way_confirms, with_accepted
-from fasten.wiring.ways import Lies, section_plan
+from fasten.wiring.ways import Lies, section_plan, too_short
 from fasten.wiring.wired import Wired
 
 NOTE = "note"
@@ -72,7 +72,8 @@ def way_choices(job: Job, found: tuple[RunChoice, ...], tables: Tables) -> tuple
     seen = frozenset(one.name for one in found if one.answer is not None and _is_outside_seen(one.answer))
 
     def section(way: Recorded, runs: tuple[Sizing, ...]) -> Plan:
-        return section_plan(way.name, dict(way.said), runs, clamps=_clamps(way, job, tables), tables=tables, seen=seen)
+        plan = section_plan(way.name, dict(way.said), runs, clamps=_clamps(way, job, tables), tables=tables, seen=seen)
+        return replace(plan, checks=(*plan.checks, *_too_short(way, job, tables)))
 
     def hole(way: Recorded, runs: tuple[Sizing, ...]) -> Plan:
         return hole_plan(way.name, dict(way.said), runs, tables, seen)
@@ -170,8 +171,24 @@ def _through(way: Recorded, found: tuple[RunChoice, ...], ways: Ways) -> tuple[S
 
 def _clamps(way: Recorded, job: Job, tables: Tables) -> int | None:
     """How many clamps of a section mount points of the job have; None where none has any."""
-    found = [point_of(mount, tables) for mount in job.mounts if _has_clamps(mount, way)]
+    found = _clamp_points(way, job, tables)
     return sum(1 if point is None else point.fixings for point in found) if found else None
+
+
+def _clamp_points(way: Recorded, job: Job, tables: Tables) -> list[MountPoint | None]:
+    """The mount points that have the clamps of a section; None for one that cannot be read."""
+    mounts = (mount for mount in job.mounts if _has_clamps(mount, way))
+    return [point_of(with_run_of_section(mount, job), tables) for mount in mounts]
+
+
+def _too_short(way: Recorded, job: Job, tables: Tables) -> tuple[Check, ...]:
+    """That the clamps of a section are for less cable than lies in it."""
+    lengths = [None if point is None else point.run_mm for point in _clamp_points(way, job, tables)]
+    known = [length for length in lengths if length is not None]
+    if _is_tied(way) or not lengths or len(known) < len(lengths):
+        return ()
+    names = tuple(mount.name for mount in job.mounts if _has_clamps(mount, way))
+    return too_short(dict(way.said), names, sum(known))
 
 
 def _has_clamps(mount: Mount, way: Recorded) -> bool:
