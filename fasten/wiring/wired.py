@@ -11,7 +11,7 @@ from fasten.wiring.accepted import BY_YOU, Confirm, confirms_of, made_with, take
 from fasten.wiring.conditions import Done
 from fasten.wiring.counted import counted, stacked, unmounted
 from fasten.wiring.crimps import coloured
-from fasten.wiring.fuse import Fuse
+from fasten.wiring.fuse import Fuse, is_ground
 from fasten.wiring.pieces import in_block, made
 from fasten.wiring.sizing import NoSize, Sizing, sized
 from fasten.wiring.words import Run, RunWhere
@@ -118,6 +118,11 @@ def _seen(done: Done) -> tuple[Check, ...]:
     if fuse is not None and in_block(done.sizing.run):
         needs = f"needs the block: see that it takes a fuse of {figure(fuse.rating_a)} A for this branch"
         return (waits("block", "Fuses of the block", "", None, needs, (), "", ()),)
+    if fuse is None and _has_dead_output(done.sizing):
+        needs = (
+            "needs the block: an output with a place for a fuse is dead without one; see that this has none, or a link"
+        )
+        return (waits("block", "Fuses of the block", "", None, needs, (), "", ()),)
     if fuse is not None and fuse.family.lead_least_mm2 is not None:
         return (_leads(fuse, done),)
     if fuse is None or done.tables.source(fuse.from_[0]).basis != FROM_MEMORY:
@@ -125,6 +130,12 @@ def _seen(done: Done) -> tuple[Check, ...]:
     takes = f"takes {done.sizing.size.name} and a fuse of {figure(fuse.rating_a)} A"
     needs = f"needs the holder of the {fuse.family.title}: see that it {takes}"
     return (waits("holder", "Holder ends", "", None, needs, (), "", fuse.from_[:1]),)
+
+
+def _has_dead_output(sizing: Sizing) -> bool:
+    """Whether a branch comes out of a block that has fuses, and has none there as the one before it protects it."""
+    run = sizing.run
+    return in_block(run) and sizing.conductor is not None and run.upstream_fuse_a is not None and not is_ground(run)
 
 
 def _leads(fuse: Fuse, done: Done) -> Check:
