@@ -11,7 +11,10 @@ from fasten.job.entry import Entry, plans_of
 from fasten.job.list.lists import AsBuilt, Assumed, HardwareList, Missing, PartLine, ToolLine, Unproven, Verdict
 from fasten.job.list.parts import part_text
 from fasten.job.words import Job
+from fasten.model import Status
 from fasten.model.line import Sort
+from fasten.model.plan import Plan
+from fasten.text.exceeded import exceeded
 from fasten.text.units import number
 
 SAFETY = "safety gear"
@@ -39,7 +42,7 @@ def ready(
     """
     gear = frozenset() if listed.shelf else worn
     missing = (*_parts(listed), *_bits(listed), *_tools(listed, gear), *_consumables(listed))
-    unproven = (*(Unproven(plan.name, plan.unresolved) for plan in plans_of(found) if not plan.proven), *covers)
+    unproven = (*(Unproven(plan.name, tuple(_unproven(plan))) for plan in plans_of(found) if not plan.proven), *covers)
     return Verdict(
         ready=bool(found) and not (missing or unproven or listed.unfit) and all(one.verdict.stands for one in as_built),
         title=listed.title, shelf=listed.shelf, mounts=len(found), missing=missing, unproven=unproven,
@@ -47,6 +50,12 @@ def ready(
         assumed=assumed,
         as_built=as_built,
     )  # fmt: skip
+
+
+def _unproven(plan: Plan) -> Iterator[str]:
+    """What a plan needs to be proven: another choice where a check fails, then what is still open."""
+    yield from (f"another choice: {exceeded(check)}" for check in plan.checks if check.status is Status.FAILS)
+    yield from plan.unresolved
 
 
 def as_built_of(found: tuple[Entry, ...], tables: Tables) -> Iterator[AsBuilt]:

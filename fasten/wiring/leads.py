@@ -10,6 +10,8 @@ from graphlib import TopologicalSorter
 
 from fasten.catalog.tables import Tables
 from fasten.catalog.wiring_rules import WiringRules, rule_figure
+from fasten.model import Status
+from fasten.model.check import worst
 from fasten.record import record, replace
 from fasten.wiring.copper import Step, Steps, ways_of
 from fasten.wiring.feeding import Things, circles_of, feeders_of
@@ -24,12 +26,11 @@ def leads_together(
 ) -> dict[str, Sized]:
     """What every lead gets, by its name, with those in series with it; `sized` gives what one gets behind others."""
     leads = _Leads(runs, things)
-    ways = ways_of(_steps(runs, tables), leads.behind_each)
+    ways = ways_of(_steps(runs, sized, tables), leads.behind_each)
     found: dict[str, Sized] = {name: in_circle(runs[name], through) for name, through in leads.circles.items()}
     for name in leads.order:
         before = leads.before(name, found)
-        offered = ways(name, None) if leads.behind_each[name] else ()
-        least_mm2 = next((way.size.area_mm2 for way in offered if way.spare >= before.share_pct), 0.0)
+        least_mm2 = next((way.size.area_mm2 for way in ways(name, None) if way.spare >= before.share_pct), 0.0)
         found[name] = sized(replace(runs[name], leads_before=before, least_mm2=least_mm2))
     for name in reversed(leads.order):
         one, behind = found[name], leads.behind(name, found)
@@ -38,17 +39,17 @@ def leads_together(
     return found
 
 
-def _steps(runs: Mapping[str, Run], tables: Tables) -> Steps:
-    """The sizes that do for a lead by itself."""
+def _steps(runs: Mapping[str, Run], sized: Callable[[Run], Sized], tables: Tables) -> Steps:
+    """The sizes that do for a lead by itself, each with what is known of the cable of that size."""
     most_pct, _ = rule_figure(tables, WiringRules.LOOP_SHARE)
 
     def steps(name: str, _: float | None) -> Iterator[Step]:
         run = runs[name]
         assert isinstance(run.carries, Loudspeaker)
-        for found, lead in lead_options(run.carries, run, tables):
-            if run.chosen in (None, found.size):
-                copper_mm3 = 2 * found.size.area_mm2 * run.length_mm
-                yield Step(found.size, copper_mm3, lead.share_of_z_pct, most_pct, None)
+        for size in (found.size for found, _ in lead_options(run.carries, run, tables)):
+            one = sized(replace(run, chosen=size)) if run.chosen in (None, size) else None
+            if isinstance(one, Sizing) and one.lead is not None and worst(one.checks) is Status.HOLDS:
+                yield Step(size, 2 * size.area_mm2 * run.length_mm, one.lead.share_of_z_pct, most_pct, None)
 
     return steps
 

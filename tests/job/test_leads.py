@@ -9,10 +9,15 @@ import pytest
 
 from fasten.catalog.tables import builtin
 from fasten.errors import FastenError
+from fasten.job.entries import entries
+from fasten.job.list.hardware import hardware
+from fasten.job.ready import ready
 from fasten.job.wiring.runs import RunChoice, check_circle, run_choices
 from fasten.job.words import CableRun, Job, Mount, Recorded
 from fasten.model import Status
+from fasten.report.forms.written import written
 from fasten.report.wire.as_json import wire_json
+from fasten.report.wire.runs import runs_document
 from fasten.wiring.sizing import Sizing, lead_options
 from fasten.wiring.words import Joined, Loudspeaker
 
@@ -194,13 +199,35 @@ def test_a_reel_of_copper_clad_counts_in_the_sum() -> None:
     assert {sizing(one).size.name for one in choices(*runs).values()} == {"18 AWG"}
     reel = Recorded("18 AWG", (("marked", "105 C"), ("material", "copper-clad")))
     found = choices(*runs, cables=[reel])
-    assert {name: sizing(one).size.name for name, one in found.items()} == {"in": "18 AWG", "out": "12 AWG"}
+    assert {sizing(one).size.name for one in found.values()} == {"16 AWG"}, "no copper-clad pair does with less copper"
+    for one in found.values():
+        assert loop(one)[0] is Status.HOLDS
+        assert loop(one)[1] == pytest.approx(share("16 AWG", 4.2), rel=0.002)
+    chosen = (replace(one, said=(*one.said, ("cable", "18 AWG"))) for one in runs)
+    assert [loop(one)[0] for one in choices(*chosen, cables=[reel]).values()] == [Status.FAILS] * 2
+
+
+def test_leads_of_copper_clad_are_sized_up_together_and_alone() -> None:
+    """Of 1.6 times the resistance: 18 AWG alone holds 4 m of copper and no 4 m of it; beside 16 AWG it holds 0.8 m."""
+    reel = Recorded("18 AWG", (("marked", "105 C"), ("material", "copper-clad")))
+    (alone,) = choices(lead("alone", "amp", "woofer", "4 m"), cables=[reel]).values()
+    assert (sizing(alone).size.name, loop(alone)[0]) == ("16 AWG", Status.HOLDS)
+    found = choices(lead("in", "amp", "filter", "0.8 m"), lead("out", "filter", "woofer", "3 m"), cables=[reel])
+    assert {name: sizing(one).size.name for name, one in found.items()} == {"in": "18 AWG", "out": "16 AWG"}
     for one in found.values():
         status, demand = loop(one)
         assert status is Status.HOLDS
-        assert demand > 1.6 * share("18 AWG", 2.2)
-    chosen = (replace(one, said=(*one.said, ("cable", "18 AWG"))) for one in runs)
-    assert [loop(one)[0] for one in choices(*chosen, cables=[reel]).values()] == [Status.FAILS] * 2
+        assert demand > 1.6 * share("18 AWG", 0.8) + share("16 AWG", 3)
+
+
+def test_a_run_that_fails_says_what_fails_where_runs_are_listed_and_in_the_verdict() -> None:
+    job = Job("Car", "invented", "", MOUNTS, runs=(lead("in", "amp", "woofer", "8 m", cable="18 AWG"),))
+    found = run_choices(job, TABLES)
+    listed = written(runs_document(job, found), "text", 200)
+    assert "DOES NOT HOLD: resistance of the lead " in listed
+    both = entries(job, TABLES)
+    (unproven,) = (one for one in ready(hardware(job, both, None, TABLES), both).unproven if one.mount == "in")
+    assert any(need.startswith("another choice: resistance of the lead ") for need in unproven.needs)
 
 
 # -- what is not known -------------------------------------------------------------------------------------------------

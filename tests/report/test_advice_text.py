@@ -23,8 +23,9 @@ from fasten.model import (
 )
 from fasten.report.answer.as_text import advice_text
 from fasten.report.answer.headline import MOST_LINES, headline
-from fasten.report.answer.proof import bar, mark, percent
+from fasten.report.answer.proof import bar, mark
 from fasten.report.wrap import packed, shortened, wrapped
+from fasten.text.exceeded import percent
 from fasten.text.figures import figure
 from fasten.text.rounding import rounded_down, rounded_up
 

@@ -30,9 +30,10 @@ from fasten.question.fields import (
 )
 from fasten.report.answer.headline import MOST_LINES, headline, is_whole, parts, standing
 from fasten.report.answer.holes import hole_lines
-from fasten.report.answer.proof import changes_text, exempt, percent, proof, question_text
+from fasten.report.answer.proof import changes_text, exempt, proof, question_text
 from fasten.report.section.lines import section
 from fasten.report.wrap import wrapped
+from fasten.text.exceeded import percent
 from fasten.text.figures import counted, figure, mm, with_unit, words
 from fasten.text.given import bounded, given_text
 from fasten.text.names import capital

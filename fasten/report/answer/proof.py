@@ -1,11 +1,11 @@
 """The proof as text: for each check what it found, how much is used as a small bar and in figures, what it rests on."""
 
 from collections.abc import Iterator
-from math import isfinite
 
 from fasten.model import Check, Exemption, SourceNote, Status
 from fasten.report.look_text import MARKS
 from fasten.report.wrap import wrapped
+from fasten.text.exceeded import percent
 from fasten.text.figures import figure, with_unit, words
 from fasten.text.units import number
 
@@ -95,22 +95,6 @@ def changes_text(said: tuple[tuple[str, str], ...]) -> str:
 def question_text(said: tuple[tuple[str, str], ...]) -> str:
     """A whole question as its command; the first field is what is mounted."""
     return f"fasten pick {said[0][1]} {changes_text(said[1:])}"
-
-
-def exceeded(check: Check) -> str:
-    """What fails, as a part of a sentence: what of it there is, and of what that is how much."""
-    title = check.title[:1].lower() + check.title[1:] if check.title[1:2].islower() else check.title
-    if check.utilisation is None:
-        return title
-    what, of, most = title.partition(", of ")
-    return f"{what} {percent(check.utilisation)}{' of ' if of else ''}{most}"
-
-
-def percent(utilisation: float) -> str:
-    """The share in per cent; with a decimal next to the limit, where 100 % alone would not say on which side."""
-    if not isfinite(utilisation):
-        return "over"
-    return f"{number(utilisation * 100, 1 if 0.99 < utilisation < 1.01 else 0)} %"
 
 
 def _legend(used: set[str], width: int) -> Iterator[str]:

@@ -4,10 +4,11 @@ from collections import Counter
 from collections.abc import Iterator
 
 from fasten.model import Status
-from fasten.report.answer.proof import exceeded, proof
+from fasten.report.answer.proof import proof
 from fasten.report.forms.as_text import section_lines
 from fasten.report.wire.sections import sections, to_accept
 from fasten.report.wrap import wrapped
+from fasten.text.exceeded import exceeded
 from fasten.text.figures import figure
 from fasten.text.names import capital
 from fasten.text.rounding import rounded_down, rounded_up

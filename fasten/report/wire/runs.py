@@ -8,11 +8,13 @@ from fasten.job.wiring.runs import RunChoice
 from fasten.job.wiring.settle import ToSettle, to_settle
 from fasten.job.wiring.ways import WayChoice, ways_of
 from fasten.job.words import Job
+from fasten.model import Status
 from fasten.model.plan import ConsumableNeed
 from fasten.report.forms.document import Column, Document, Section
 from fasten.report.job.hardware import used_text
 from fasten.report.wire.as_json import FORMAT, ways_json, wire_json
 from fasten.report.wire.as_text import open_titles
+from fasten.text.exceeded import exceeded
 from fasten.text.figures import counted, figure
 from fasten.text.names import capital
 from fasten.text.rounding import rounded_down, rounded_up
@@ -142,11 +144,11 @@ def _row(one: RunChoice, answer: Wired) -> tuple[str, ...]:
     drop = "" if found is None or sizing.lead is not None else (
         f"{rounded_up(found.drop_v, 3)} of {rounded_down(found.limit_v, 3)} V"
     )  # fmt: skip
-    failing = "DOES NOT HOLD, " if answer.fails else ""
+    failing = ", ".join(exceeded(check) for check in answer.checks if check.status is Status.FAILS)
     return (
         one.name, _at(sizing.run.from_name, sizing.run, first=True), _at(sizing.run.to_name, sizing.run, first=False),
         sizing.size.name, "" if fuse is None else f"{figure(fuse.rating_a)} A{block}", drop,
-        failing + ", ".join(open_titles(answer)),
+        "; ".join(filter(None, (failing and f"DOES NOT HOLD: {failing}", ", ".join(open_titles(answer))))),
     )  # fmt: skip
 
 

@@ -1,7 +1,8 @@
 """The proof as it is read on the screen: what is unresolved and what is tight first, the rest folded to one line."""
 
 from fasten.model import Advice, Answer, Check, Status
-from fasten.report.answer.proof import exempt, percent, proof
+from fasten.report.answer.proof import exempt, proof
+from fasten.text.exceeded import percent
 from fasten.text.figures import counted
 from fasten.text.rounding import rounded_up
 

@@ -6,11 +6,11 @@ from fasten.job.wiring.runs import RunChoice
 from fasten.job.wiring.ways import WayChoice
 from fasten.model import Check, Status
 from fasten.record import record
-from fasten.report.answer.proof import exceeded, percent
 from fasten.report.safe import safe
 from fasten.report.wire.as_text import chain, headline, open_titles
 from fasten.report.wire.sections import ends_section
 from fasten.report.wrap import wrapped
+from fasten.text.exceeded import exceeded, percent
 from fasten.text.figures import counted, figure
 from fasten.text.names import capital
 from fasten.text.rounding import rounded_down, rounded_up

@@ -9,7 +9,7 @@ from fasten.model import Advice, Answer, Check, Status
 from fasten.model.check import needed
 from fasten.record import record
 from fasten.report.answer.headline import standing
-from fasten.report.answer.proof import exceeded, percent
+from fasten.text.exceeded import exceeded, percent
 from fasten.text.figures import counted
 from fasten.tui.drawn.reasons import Reason
 
