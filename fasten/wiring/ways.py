@@ -144,10 +144,13 @@ def plan_of_way(name: str, of: str, way: Way, tables: Tables) -> Plan:
 
 
 def _made_to(task: Task, hole_mm: float | None) -> Task:
-    """The same with the figure that a hole is opened up to, by which its tick stands."""
-    if hole_mm is None or task.step.phase is not Phase.OPEN_UP:
+    """The same with the figure that a hole is opened up to, by which its tick and all that is done in it stand."""
+    if hole_mm is None or PLACES[task.step.phase] < PLACES[Phase.OPEN_UP]:
         return task
-    return replace(task, label="Open up to", figure=MadeTo(number(hole_mm, 2), MM))
+    to = MadeTo(number(hole_mm, 2), MM)
+    if task.step.phase is Phase.OPEN_UP:
+        return replace(task, label="Open up to", figure=to)
+    return replace(task, made_of=to.text)
 
 
 def is_once_laid(phase: Phase) -> bool:

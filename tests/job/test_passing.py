@@ -108,6 +108,24 @@ def test_a_hole_and_a_section_are_ticked_and_saved_with_the_figure() -> None:
     assert (opened.is_done, opened.differing) == (False, ("made 16 mm, wants 18 mm",))
 
 
+def test_what_was_done_in_a_hole_is_open_again_once_it_is_wider() -> None:
+    found = entries(WHOLE, TABLES)
+    plan = next(one for one in found if one.name == "bulkhead").plan
+    assert plan is not None
+    every = tuple(str(at) for at in range(1, len(plan.tasks) + 1))
+    ticked, _ = with_ticks(WHOLE, found, "bulkhead", every, (), TABLES)
+    thicker = replace(ticked, cables=(Recorded("4 AWG", (("outside", "13 mm"),)),))
+    done = {
+        state.step.phase: state.is_done
+        for job in (ticked, thicker)
+        for one in work_sheet(job, entries(job, TABLES), None, TABLES).entries if one.name == "bulkhead"
+        for state in one.steps
+    }  # fmt: skip
+    assert [phase for phase, is_done in done.items() if is_done] == [Phase.LOOK]
+    same = work_sheet(ticked, entries(ticked, TABLES), None, TABLES).entries
+    assert all(state.is_done for one in same if one.name == "bulkhead" for state in one.steps)
+
+
 def test_nothing_is_asked_to_be_recorded_at_cable_that_nothing_records() -> None:
     whole = replace(WHOLE, mounts=JOB.mounts[:1])
     sheet = work_sheet(whole, entries(whole, TABLES), None, TABLES)
