@@ -15,6 +15,7 @@ from fasten.catalog.wiring_rules import WiringRules, rule_figure
 from fasten.errors import FastenError
 from fasten.job.edit import MEASURE, free_name, named, with_mount, with_run
 from fasten.job.store.job_toml import same_name
+from fasten.job.wiring.lug_names import lugs_by_name
 from fasten.job.wiring.runs import RunChoice, point_of, run_choices
 from fasten.job.wiring.things import AMPLIFIER, BLOCK, CROSSOVER, PROCESSORS, SPEAKERS
 from fasten.job.words import CableRun, Job, Mount
@@ -345,17 +346,10 @@ def _ground_end(name: str, job: Job) -> str:
     free = [lug for lug in lugs if same_name(lug) not in used]
     waiting = [one.name for item in (AMPLIFIER, *PROCESSORS, SECOND) for one in _items(job, item)
                if not any(_goes_to_ground(run, job) for run in _begins(job, one.name))]  # fmt: skip
-    ends: dict[str, str] = {}
-    for one in sorted(waiting, key=lambda waits: _lug_of(waits, free) is None):
-        left = [lug for lug in free if lug not in ends.values()]
-        ends[one] = _lug_of(one, left) or (*left, BODY)[0]
+    ends = lugs_by_name(waiting, free)
+    left = iter([lug for lug in free if lug not in ends.values()])
+    ends |= {one: next(left, BODY) for one in waiting if one not in ends}
     return ends.get(name, BODY)
-
-
-def _lug_of(name: str, lugs: list[str]) -> str | None:
-    """The lug that is called as something is: left ground by left amplifier."""
-    word = same_name(name).partition(" ")[0]
-    return next((lug for lug in lugs if same_name(lug).partition(" ")[0] == word), None)
 
 
 def _ends(job: Job, name: str) -> list[CableRun]:
