@@ -23,6 +23,7 @@ INSULATION, OWN_FUSES, GROUND_LEAD, PATH = "insulation", "own-fuses", "ground", 
 MATERIAL, PROPOSED, BULKHEAD, PLUGS = "material", "proposed", "bulkhead", "plugs"
 # The checks of what would be on no list: a body stud or fuse holder that is no mount point of the job.
 GROUND_POINT, HOLDER_POINT = "ground-point", "holder-point"
+DEVICE = "device"  # the check of a device on its way, which is on no list and no mount point either
 SECTIONS_LENGTH = "sections"  # the check of sections that are longer than what lies in them
 STACK = "stack"  # the check of lugs one on another
 UNLOADED, RIVALS, NOT_WHOLE, UNPLACED = "unloaded", "rivals", "not-whole", "where"
@@ -39,7 +40,7 @@ _ORDER = (
     "block", "grommet",
 )  # fmt: skip
 _OF_NO_CABLE = frozenset(
-    {OWN_FUSES, GROUND_LEAD, GROUND_POINT, HOLDER_POINT, PATH, PROPOSED, BULKHEAD, STACK, SECTIONS_LENGTH}
+    {OWN_FUSES, GROUND_LEAD, GROUND_POINT, HOLDER_POINT, PATH, PROPOSED, BULKHEAD, STACK, SECTIONS_LENGTH, DEVICE}
 )  # of whatever cable
 _OF_FUSE = frozenset({"holder", "block"})
 

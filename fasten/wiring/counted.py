@@ -15,6 +15,7 @@ from fasten.text.given import given_text
 from fasten.text.shown import shown
 from fasten.wiring.accepted import (
     BULKHEAD,
+    DEVICE,
     GROUND_LEAD,
     GROUND_POINT,
     HOLDER_POINT,
@@ -174,6 +175,10 @@ def unmounted(sizing: Sizing) -> Iterator[Check]:
     if fuse is not None and _is_loose(run, fuse):
         needs = "needs a mount point for its fuse holder: item fuse-holder; or see how the holder is held"
         yield waits(f"{HOLDER_POINT}.{run.name}", "Place of the fuse holder", "", None, needs, (), "", ())
+    if run.through is not None:
+        device = f"{run.through.called or 'device'} with studs {run.through.stud}"
+        needs = f"needs the {device} on its way, which is on no list: buy it and fasten it, or see that it is there"
+        yield waits(f"{DEVICE}.{run.name} {device}", "Device on its way", "", None, needs, (), "", ())
     if is_at_bare_body(run):
         needs = f"needs a mount point for its body stud: item {LUG}; or see that the car has a stud there"
         yield waits(f"{GROUND_POINT}.{run.name}", "Ground point", "", None, needs, (), "", ())

@@ -195,10 +195,10 @@ def read_system(text: str, where: str) -> int:
 
 def read_through(text: str, tables: Tables, where: str) -> StudEnd:
     """A device that the run goes through, by its studs: "isolator stud M8"."""
-    found = re.fullmatch(r"(?:[a-z -]+ )?stud (?P<stud>\S+)", folded_text(text, where))
+    found = re.fullmatch(r"(?:(?P<called>[a-z -]+) )?stud (?P<stud>\S+)", folded_text(text, where))
     if found is None:
         raise FastenError(f"{shown(text)} is no device with studs", where=where, fix="write isolator stud M8")
-    return StudEnd(_stud(found["stud"], tables, where), StudAt.DEVICE)
+    return StudEnd(_stud(found["stud"], tables, where), StudAt.DEVICE, called=found["called"] or "")
 
 
 def _stud(text: str, tables: Tables, where: str) -> str:

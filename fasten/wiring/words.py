@@ -57,11 +57,12 @@ class BatteryPost:
 
 @record
 class StudEnd:
-    """A stud that takes a ring or lug; `at` says what it is on, `pole` which one of a battery."""
+    """A stud that takes a ring or lug; `at` says its place, `pole` which of a battery, `called` what a device is."""
 
     stud: str | None
     at: "StudAt"
     pole: Pole = Pole.PLUS
+    called: str = ""
 
 
 class StudAt(Enum):
