@@ -25,6 +25,11 @@ def is_beside(name: str, other: str) -> bool:
     return not side or not others or side == others
 
 
+def is_of_side(name: str) -> bool:
+    """Whether a name says a side of a vehicle."""
+    return bool(_side(name))
+
+
 def _side(name: str) -> str:
     """The word by which a name says its side; empty where it says none."""
     words = (word for pair in _SIDES for word in pair)

@@ -16,6 +16,7 @@ from fasten.job.wiring.recorded import with_electrics
 from fasten.job.wiring.runs import named_run, run_choices
 from fasten.job.wiring.ways import way_choices
 from fasten.job.words import CableRun, Job, Mount, Recorded
+from fasten.wiring.words import Loudspeaker
 
 from .test_runs import JOB as WITH_RUNS
 from .test_runs import ON, TABLES
@@ -369,3 +370,26 @@ def test_a_ground_lug_is_taken_by_any_word_of_its_name() -> None:
         "left amp ground": "left ground", "right amp ground": "right ground", "left dsp ground": "dsp ground point",
         "right dsp ground": "body",
     }  # fmt: skip
+
+
+def test_a_subwoofer_amplifier_leads_to_no_door_and_crossovers_lead_to_what_is_on_their_side() -> None:
+    amps = tuple(Mount(name, (("item", "amplifier"), *ON, ("outputs", outputs)))
+                 for name, outputs in (("mono amp", "1 x 1000 W 1 ohm"), ("quad amp", "4 x 75 W 4 ohm")))  # fmt: skip
+    things = ("crossover", "crossover"), ("driver", "speaker"), ("tweeter", "tweeter")
+    sides = ((f"{side} {what}", item) for side in ("left", "right") for what, item in things)
+    doors = tuple(Mount(name, (("item", item), *ON)) for name, item in sides)
+    job = with_electrics(replace(BARE, mounts=(*amps, *doors)), SAID, TABLES)
+    leads = {one.run.name: dict(one.run.said) for one in offered(job) if " lead" in one.run.name}
+    assert {name: (said["from"], said["to"]) for name, said in leads.items()} == {
+        "mono amp lead 1": ("mono amp", "loudspeaker"),
+        "quad amp lead 1": ("quad amp", "left crossover"), "quad amp lead 2": ("quad amp", "right crossover"),
+        "quad amp lead 3": ("quad amp", "loudspeaker"), "quad amp lead 4": ("quad amp", "loudspeaker"),
+        "left driver lead": ("left crossover", "left driver"), "left tweeter lead": ("left crossover", "left tweeter"),
+        "right driver lead": ("right crossover", "right driver"),
+        "right tweeter lead": ("right crossover", "right tweeter"),
+    }  # fmt: skip
+    job = take(job, offered(job), "all")
+    assert not [one for one in texts(job) if "lead" in one], "nothing is asked for twice"
+    driver = named_run(run_choices(job, TABLES), "left driver lead").answer
+    assert driver is not None
+    assert driver.sizing.run.carries == Loudspeaker(75.0, 4.0), "what comes through the crossover"

@@ -8,7 +8,6 @@ what was said of the vehicle; a length that was not said is proposed, and its ru
 from collections.abc import Iterator
 from dataclasses import replace
 from itertools import count
-from math import ceil
 
 from fasten.catalog.tables import Tables
 from fasten.catalog.wiring_rules import WiringRules, rule_figure
@@ -18,6 +17,7 @@ from fasten.job.store.job_toml import same_name
 from fasten.job.wiring.lug_names import lugs_by_name
 from fasten.job.wiring.runs import RunChoice, point_of, run_choices
 from fasten.job.wiring.things import AMPLIFIER, BLOCK, CROSSOVER, PROCESSORS, SPEAKERS
+from fasten.job.wiring.to_body import leads_to_body, second_batteries
 from fasten.job.words import CableRun, Job, Mount
 from fasten.model import MountPoint
 from fasten.question.fields import BATTERY as SECOND
@@ -25,13 +25,10 @@ from fasten.question.fields import ITEM, LUG, POWER
 from fasten.question.item import item_of
 from fasten.record import record
 from fasten.text.figures import figure
-from fasten.text.sides import is_beside
-from fasten.wiring.conductor import conductor
+from fasten.text.sides import is_beside, is_of_side
 from fasten.wiring.fields import CARRIES, FROM, GROUND, LENGTH, TO
-from fasten.wiring.fuse import is_battery
 from fasten.wiring.read import BODY
-from fasten.wiring.sizes import sizes
-from fasten.wiring.words import LOUDSPEAKER, Series, Unsized
+from fasten.wiring.words import LOUDSPEAKER, Unsized
 
 BATTERY, TO_AMPLIFIERS, TO_DASH, TO_DOORS = "battery", "to-amplifiers", "to-dash", "to-doors"
 BRANCH, PROCESSOR_TAKES = "0.6 m", "5 A"
@@ -164,6 +161,7 @@ def _loads(job: Job, block: Mount | None, tables: Tables) -> Iterator[Proposal]:
     led = set[str]()  # what a lead is proposed to already
     for mount in amplifiers:
         yield from _of_amplifier(mount, block if trunked else None, job, led, tables)
+    yield from _behind_crossovers(job)
     for mount in (one for item in PROCESSORS for one in _items(job, item)):
         yield from _of_processor(mount, block, job, tables)
     for mount in _items(job, SECOND):
@@ -222,19 +220,39 @@ def _of_processor(mount: Mount, block: Mount | None, job: Job, tables: Tables) -
 
 
 def _leads(mount: Mount, job: Job, led: set[str], tables: Tables) -> Iterator[Proposal]:
-    """A lead for each loudspeaker output that has none; to what is not `led` to yet, which is by then."""
+    """A lead for each loudspeaker output that has none; to what is not `led` to yet, which is by then.
+
+    Beside an amplifier of several outputs one of a single output is for a subwoofer, and goes to nothing of a side.
+    """
     point: MountPoint | None = point_of(mount, tables)
     if point is None or point.outputs is None:
         return
     there = sum(_carries(run, LOUDSPEAKER) for run in _begins(job, mount.name))
     each = [(one.power_w, one.impedance_ohm) for one in point.outputs.each for _ in range(one.count)]
-    free = [name for name in _free_speakers(mount.name, job) if name not in led][: len(each) - there]
+    is_sub = len(each) == 1 and any(_has_several(one, tables) for one in _items(job, AMPLIFIER))
+    far = (name for name in _free_speakers(mount.name, job) if name not in led and not (is_sub and is_of_side(name)))
+    free = list(far)[: len(each) - there]
     led.update(free)
     for at, (watts, ohms) in enumerate(each[there:], there + 1):
         load = (CARRIES.name, f"loudspeaker {figure(watts)} W {figure(ohms)} ohm")
         to = free.pop(0) if free else LOUDSPEAKER
         one = _proposed(job, mount.name, f"lead {at}", (FROM.name, mount.name), (TO.name, to), TO_DOORS, load)
         yield one if to == LOUDSPEAKER else replace(one, text=f"{one.text}, to {to}")
+
+
+def _has_several(mount: Mount, tables: Tables) -> bool:
+    point = point_of(mount, tables)
+    return point is not None and point.outputs is not None and sum(one.count for one in point.outputs.each) > 1
+
+
+def _behind_crossovers(job: Job) -> Iterator[Proposal]:
+    """The leads of a crossover that none goes on from, to what is on its side; what they carry comes through it."""
+    crossovers = [one.name for one in _items(job, CROSSOVER)]
+    for name in (one.name for item in SPEAKERS for one in _items(job, item)):
+        beside = [one for one in crossovers if is_beside(name, one)]
+        if len(beside) == 1 and not _ends(job, name) and not _begins(job, beside[0]):
+            one = _proposed(job, name, "lead", (FROM.name, beside[0]), (TO.name, name), "")
+            yield replace(one, text=f"{one.text}, from {beside[0]}")
 
 
 def _free_speakers(of: str, job: Job) -> Iterator[str]:
@@ -255,7 +273,7 @@ def _of_body(job: Job, found: tuple[RunChoice, ...], tables: Tables) -> Iterator
 
     What they carry follows from the job; that of a second battery that is no mount point is proposed with it.
     """
-    there, wanted = sum(map(_is_from_minus, job.runs)), _leads_to_body(found, tables)
+    there, wanted = sum(map(_is_from_minus, job.runs)), leads_to_body(found, tables)
     ends = (FROM.name, _minus(job)), (TO.name, f"{BODY} M8")
     named = {same_name(run.name) for run in job.runs}
     names = (f"to body {at}" if at > 1 else "to body" for at in count(1))
@@ -265,32 +283,9 @@ def _of_body(job: Job, found: tuple[RunChoice, ...], tables: Tables) -> Iterator
         one = _proposed(job, _OF_MINUS, next(free), *ends, "450 mm")
         yield replace(one, text=f"{_OF_MINUS}: no {which} to the body yet")
     items = {same_name(mount.name) for mount in _items(job, SECOND)}
-    seconds = [(name, full_a) for name, to_name, full_a in _second_batteries(found) if same_name(to_name) not in items]
+    seconds = [(name, full_a) for name, to_name, full_a in second_batteries(found) if same_name(to_name) not in items]
     for name, full_a in seconds[max(there - wanted, 0) :]:
         yield _proposed(job, name, "second ground", *ends, "450 mm", (CARRIES.name, f"{figure(full_a)} A"))
-
-
-def _leads_to_body(found: tuple[RunChoice, ...], tables: Tables) -> int:
-    """How many leads alike carry what comes back to the battery, and its fuses."""
-    sources = [sizing for one in found if one.answer is not None
-               and not (sizing := one.answer.sizing).run.from_name and sizing.fuse is not None]  # fmt: skip
-    total_a = sum(one.current.full_a for one in sources if one.current is not None)
-    if total_a <= rule_figure(tables, WiringRules.BODY_CABLE_OVER)[0]:
-        return 0
-    largest = conductor(sizes(Series.AWG, tables)[-1], total_a, replace(sources[0].run, bundled=1), tables)
-    fuses_a = sum(one.fuse.rating_a for one in sources if one.fuse is not None)
-    by_fuses = 1.0 if largest is None else fuses_a / largest.ampacity_a
-    return ceil(max(total_a / rule_figure(tables, WiringRules.CURRENT_MOST)[0], by_fuses))
-
-
-def _second_batteries(found: tuple[RunChoice, ...]) -> Iterator[tuple[str, str, float]]:
-    """The runs from one battery to another, what they end at, and what they carry: the second is grounded by itself."""
-    for one in found:
-        sizing = None if one.answer is None else one.answer.sizing
-        if sizing is not None and sizing.current is not None:
-            run = sizing.run
-            if is_battery(run.from_) and is_battery(run.to):
-                yield one.name, run.to_name, sizing.current.full_a
 
 
 def _proposed(
