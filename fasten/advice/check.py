@@ -8,12 +8,13 @@ from fasten.advice.made_to import FIGURES
 from fasten.advice.steps import PLACES
 from fasten.advice.tasks import HOLE
 from fasten.catalog import practice
-from fasten.catalog.check import blanks, place, unknown
+from fasten.catalog.check import place, unknown
 from fasten.catalog.job_parts import CONSUMABLES, TOOL_KINDS
 from fasten.catalog.rows import Row, TableOf
 from fasten.catalog.tables import Tables
 from fasten.errors import CatalogError
 from fasten.model import Phase
+from fasten.text.blanks import blanks
 
 WORK: tuple[TableOf[Row], ...] = (practice.STEPS, practice.TOOLS, TOOL_KINDS, CONSUMABLES, practice.CAUTIONS)
 

@@ -8,7 +8,6 @@ import json
 import math
 from collections.abc import Callable, Iterable, Iterator
 from pathlib import Path
-from string import Formatter
 from typing import Annotated, Any
 
 from pydantic import FailFast, TypeAdapter, ValidationError
@@ -63,11 +62,6 @@ def unknown(what: str, names: Iterable[str], known: Iterable[str], where: str) -
         if name not in known:
             fix = f"write one of {', '.join(sorted(known))}"
             yield CatalogError(f"there is no {what} '{name}'", where=where, fix=fix)
-
-
-def blanks(text: str) -> list[str]:
-    """The names of the blanks of a sentence, as they come."""
-    return [name for _, name, _, _ in Formatter().parse(text) if name is not None]
 
 
 def check_references(table: Callable[[str], Table]) -> None:

@@ -27,7 +27,8 @@ DEVICE = "device"  # the check of a device on its way, which is on no list and n
 SECTIONS_LENGTH = "sections"  # the check of sections that are longer than what lies in them
 STACK = "stack"  # the check of lugs one on another
 UNLOADED, RIVALS, NOT_WHOLE, UNPLACED = "unloaded", "rivals", "not-whole", "where"
-OUTPUT = "output"  # a lead that is said to carry what no output of its amplifier gives
+OUTPUT = "output"  # a lead that is said to carry what no output of its amplifier drives
+IMPEDANCE = "impedance"  # a lead to what is said to take another load than an output is rated for
 UNLIKE = "unlike"  # leads that share a current and are not alike
 OUTSIDE = "outside"  # the check of how thick the cable is
 # What no look settles: an end or heat-shrink that would be on no list, and a way along which nothing is known.
@@ -35,12 +36,24 @@ _NEVER = frozenset({UNLOADED, RIVALS, UNLIKE, OUTPUT, NOT_WHOLE, UNPLACED, "term
 _OF_CABLE = frozenset({OUTSIDE, INSULATION, MATERIAL, "conductor", "pull"})  # wherever on the run it ends
 # In the order of what they change: first what stops an end or changes every size, then what one part hangs on.
 _ORDER = (
-    UNLOADED, RIVALS, UNLIKE, OUTPUT, NOT_WHOLE, UNPLACED, NO_FUSE, "terminal", "exhaust", PATH, GROUND_LEAD, PROPOSED,
-    BULKHEAD, INSULATION, MATERIAL, OWN_FUSES, "outside", "shrink", "bore", "conductor", "tab", PLUGS, "holder",
-    "block", "grommet",
+    UNLOADED, RIVALS, UNLIKE, OUTPUT, IMPEDANCE, NOT_WHOLE, UNPLACED, NO_FUSE, "terminal", "exhaust", PATH,
+    GROUND_LEAD, PROPOSED, BULKHEAD, INSULATION, MATERIAL, OWN_FUSES, "outside", "shrink", "bore", "conductor", "tab",
+    PLUGS, "holder", "block", "grommet",
 )  # fmt: skip
 _OF_NO_CABLE = frozenset(
-    {OWN_FUSES, GROUND_LEAD, GROUND_POINT, HOLDER_POINT, PATH, PROPOSED, BULKHEAD, STACK, SECTIONS_LENGTH, DEVICE}
+    {
+        OWN_FUSES,
+        GROUND_LEAD,
+        GROUND_POINT,
+        HOLDER_POINT,
+        IMPEDANCE,
+        PATH,
+        PROPOSED,
+        BULKHEAD,
+        STACK,
+        SECTIONS_LENGTH,
+        DEVICE,
+    }
 )  # of whatever cable
 _OF_FUSE = frozenset({"holder", "block"})
 

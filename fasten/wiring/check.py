@@ -3,13 +3,14 @@
 from collections.abc import Iterator
 
 from fasten.advice.steps import PLACES
-from fasten.catalog.check import blanks, place, unknown
+from fasten.catalog.check import place, unknown
 from fasten.catalog.practice import RUN, STEP_TICKS
 from fasten.catalog.rows import Row, TableOf
 from fasten.catalog.tables import Tables
 from fasten.catalog.wiring_work import RUN_CAUTIONS, RUN_STEPS, RUN_TOOLS
 from fasten.errors import CatalogError
 from fasten.model import Phase
+from fasten.text.blanks import blanks
 from fasten.wiring.blanks import BLANKS
 from fasten.wiring.conditions import CONDITIONS, NOT
 from fasten.wiring.holes import CONDITIONS as OF_HOLES

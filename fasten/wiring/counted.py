@@ -2,13 +2,14 @@
 
 from collections.abc import Iterator
 from dataclasses import replace
+from math import sqrt
 
 from fasten.catalog.practice import RULES
 from fasten.catalog.rules import Rules, rule
 from fasten.catalog.tables import Tables
 from fasten.catalog.wiring_rules import WiringRules, rule_figure
 from fasten.model import Check, Input, Power
-from fasten.proof.checks import at_most, waits
+from fasten.proof.checks import at_most, holds, waits
 from fasten.question.fields import LUG
 from fasten.text.figures import figure
 from fasten.text.given import given_text
@@ -19,6 +20,7 @@ from fasten.wiring.accepted import (
     GROUND_LEAD,
     GROUND_POINT,
     HOLDER_POINT,
+    IMPEDANCE,
     INSULATION,
     MATERIAL,
     NOT_WHOLE,
@@ -86,12 +88,31 @@ def counted(sizing: Sizing, tables: Tables) -> Iterator[Check]:
 
 
 def _of_outputs(run: Run) -> Iterator[Check]:
-    """Whether a lead is said to carry what an output of its amplifier gives: the lead is sized by what is said."""
+    """Whether a lead is said to carry what an output of its amplifier gives: the lead is sized by what is said.
+
+    What such an output drives as well is looked at: it may be a loudspeaker of more impedance.
+    """
     load = run.carries
-    if isinstance(load, Loudspeaker) and run.outputs and load not in run.outputs:
-        each = " or ".join(map(_load_text, run.outputs))
-        needs = f"needs one load for both: {_load_text(load)} is said of the lead, {each} of the outputs it begins at"
+    if not isinstance(load, Loudspeaker) or not run.outputs or load in run.outputs:
+        return
+    said, each = _load_text(load), " or ".join(map(_load_text, run.outputs))
+    if any(_drives(output, load) for output in run.outputs):
+        needs = f"needs the loudspeaker: see that it has {figure(load.impedance_ohm)} Ω; the outputs are for {each}"
+        id_ = f"{IMPEDANCE}.{said} at {each}".replace("Ω", "ohm")
+        yield waits(id_, "Impedance of the loudspeaker", "", None, needs, (), "", ())
+    else:
+        needs = f"needs one load for both: {said} is said of the lead, {each} of the outputs it begins at"
         yield waits(OUTPUT, "Output of the amplifier", "", None, needs, (), "", ())
+
+
+def _drives(output: Loudspeaker, load: Loudspeaker) -> bool:
+    """Whether an output drives no more through a load than is said of it: by its voltage, V = sqrt(P Z).
+
+    An impedance under its own is not for it.
+    """
+    output_v = sqrt(output.power_w * output.impedance_ohm)
+    load_v = sqrt(load.power_w * load.impedance_ohm)
+    return load.impedance_ohm >= output.impedance_ohm and holds(output_v, load_v)
 
 
 def _load_text(load: Loudspeaker) -> str:

@@ -4,10 +4,10 @@ from collections.abc import Iterator
 
 from fasten.advice.steps import ids_of, in_order
 from fasten.advice.tasks import label_of, rows_of
-from fasten.catalog.check import blanks
 from fasten.catalog.practice import RUN
 from fasten.catalog.wiring_work import RUN_CAUTIONS, RUN_STEPS, RunStep
 from fasten.model import Caution, Phase, Task, WorkStep
+from fasten.text.blanks import blanks
 from fasten.text.names import capital
 from fasten.wiring.blanks import Filled
 from fasten.wiring.conditions import Done, applies

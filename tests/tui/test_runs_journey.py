@@ -21,6 +21,7 @@ pytestmark = pytest.mark.slow
 
 Keys = Callable[..., Awaitable[None]]
 MOST_KEYS, MOUNTS, RUNS = 300, 6, 8
+TABS = {"loudspeaker": "tab 6.3x0.8", "tweeter": "tweeter, tab 6.3x0.8"}
 SAID = (
     ("amp", "mdf 18 mm", "y"), ("sig", "mdf 18 mm", "y"), ("ground-", "steel 1.2 mm", "r"), ("cross", "mdf 18 mm", "y"),
     ("speaker-a", "steel 0.7 mm", "y"), ("twe", "steel 0.7 mm", "y"),
@@ -110,7 +111,7 @@ def test_by_commands(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None
         load = dict(run.said).get("carries", "")
         ends = {name: f"{text}, set screw" if text in ("amplifier", "signal-processor", "crossover") else text
                 for name, text in said.items() if name in ("from", "to")}  # fmt: skip
-        ends = {name: "tab 6.3x0.8" if text == "loudspeaker" else text for name, text in ends.items()}
+        ends = {name: TABS.get(text, text) for name, text in ends.items()}
         options = [text for name, value in (said | ends).items() for text in (f"--{name}", value)]
         assert (
             main(["wire", *([load] if load else []), *options, "--into-job", path, "--name", run.name, "--replace"])
