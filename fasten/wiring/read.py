@@ -123,7 +123,7 @@ def read_measured(text: str, _tables: Tables, where: str) -> bool:
 
 def read_size(text: str, tables: Tables, where: str) -> Size:
     """A size of cable; raises FastenError if it is none, or none that anything is known of."""
-    refuse_high_voltage(text, where)
+    folded_text(text, where)  # which refuses what is too long, or high voltage
     if re.fullmatch(r"[0-9.,/]+", text.strip()):
         raise FastenError(f"{shown(text)} does not say by which measure", where=where, fix="write 4 AWG or 4 mm2")
     area_mm2 = read_cable(text, tables, where)
