@@ -1,13 +1,15 @@
 """What the screen stands on: five places over one job, a bar that names them, keys, and saving."""
 
 from collections.abc import Callable, Sequence
+from contextlib import suppress
 from functools import partial
 from pathlib import Path
 from typing import ClassVar
 
 from textual import on
-from textual.app import ComposeResult
+from textual.app import ComposeResult, ScreenStackError
 from textual.binding import ActiveBinding, Binding, BindingType
+from textual.css.query import NoMatches
 from textual.events import DescendantBlur, Event, Key, Resize
 from textual.screen import ModalScreen, Screen
 from textual.widget import Widget
@@ -37,9 +39,7 @@ from fasten.tui.widgets.panels import DoPanel, Panel
 from fasten.tui.widgets.title import Said, Title, counted_work
 
 SAVE_EVERY_S = 1.0
-_LISTS = frozenset(
-    {"box", "shelf", "gauge", "work", "run-work"}
-)  # places without a field, where a letter acts by itself
+_LISTS = frozenset({"box", "shelf", "gauge", "work", "run-work"})  # without a field: a letter acts by itself
 _TOP_INSET = 2  # columns beside the top line
 READY_S = 0.2  # after the screen stands, what the first answer needs is loaded
 
@@ -181,7 +181,7 @@ class Frame(Working):
         if trouble and trouble != self._trouble:
             self.say(trouble if "not saved" in trouble else f"Not saved: {trouble}", warn=True)
         self._trouble = trouble
-        if self.screen_stack:  # the second's save may come as the screens are gone already
+        with suppress(NoMatches, ScreenStackError):  # the second's save may come as the screens go, or are gone
             self.tell()
 
     def tell(self) -> None:
@@ -210,7 +210,7 @@ class Frame(Working):
         name = open_job.job.title or (open_job.path.stem if open_job.path else "new job")
         work = counted_work(self.work_progress, by_letter=self._acts_by_letter)
         warns = open_job.read_only != "" or self._trouble != "" or not self._left.isdisjoint(self.mounts.unkept)
-        said = "  ".join(text for text in (state if warns or not work else "", work) if text)
+        said = "  ".join(filter(None, (state if warns or not work else "", work)))
         mount = open_job.mount.name if open_job.mount is not None else "New mount point"
         is_here = HOME.get(self.place, self.place) == "mounts"
         at, count = open_job.at, len(open_job.job.mounts)
