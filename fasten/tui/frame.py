@@ -7,7 +7,7 @@ from pathlib import Path
 from typing import ClassVar
 
 from textual import on
-from textual.app import ComposeResult, ScreenStackError
+from textual.app import ComposeResult
 from textual.binding import ActiveBinding, Binding, BindingType
 from textual.css.query import NoMatches
 from textual.events import DescendantBlur, Event, Key, Resize
@@ -181,17 +181,17 @@ class Frame(Working):
         if trouble and trouble != self._trouble:
             self.say(trouble if "not saved" in trouble else f"Not saved: {trouble}", warn=True)
         self._trouble = trouble
-        with suppress(NoMatches, ScreenStackError):  # the second's save may come as the screens go, or are gone
-            self.tell()
+        if self.screen_stack:
+            with suppress(NoMatches):  # the second's save may come as the pages go with the screen
+                self.tell()
 
     def tell(self) -> None:
         """Have every page and the title line show the job as it is now."""
         if self.shown != self.open_job.revision and not self.is_leaving:
             self.shown = self.open_job.revision
             self._show_job()
-        self.mounts.show_names(
-            tuple(mount.name for mount in self.open_job.job.mounts), self.open_job.at, self.open_job.revision
-        )
+        names = tuple(mount.name for mount in self.open_job.job.mounts)
+        self.mounts.show_names(names, self.open_job.at, self.open_job.revision)
         self.tell_state()
 
     def _show_job(self) -> None:
