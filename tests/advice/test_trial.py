@@ -5,7 +5,7 @@ from functools import cache
 
 import pytest
 from built.few import few
-from recalculation.questions import any_question
+from recalculation.questions import any_mounts, any_question
 
 from fasten.advice.advise import METHODS, advise, first_advice, named
 from fasten.advice.method import Method, existing_hole_refusal, gates, joints
@@ -16,7 +16,6 @@ from fasten.advice.spread import BEHIND, UNDER_HEAD, but_for_sunk, is_behind, is
 from fasten.advice.trial import Tried, best_of_method, candidates, first_proved
 from fasten.catalog.practice import WEIGHTS
 from fasten.catalog.tables import builtin
-from fasten.errors import FastenError
 from fasten.geometry.joint import is_spaced_by_screw
 from fasten.geometry.stack import spread_forms
 from fasten.job.shelf.owned import owned_of
@@ -33,15 +32,8 @@ QUESTIONS = few(400, 24)
 Proved = tuple[Joint, Proposal | Refusal]
 
 
-@cache
 def asked() -> tuple[MountPoint, ...]:
-    found = []
-    for number in range(QUESTIONS):
-        try:
-            found.append(resolve(read_question(any_question(number), TABLES), TABLES))
-        except FastenError:
-            continue
-    return tuple(found)
+    return any_mounts(QUESTIONS)
 
 
 @cache

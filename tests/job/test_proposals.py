@@ -351,22 +351,24 @@ def test_a_lead_goes_to_the_crossover_or_loudspeaker_of_its_side_that_has_none()
     assert not [one for one in texts(taken) if "lead" in one]
 
 
+def grounds_offered(*named: tuple[str, str]) -> dict[str, str]:
+    """Where each ground that is proposed ends, of a job of these names with their items."""
+    job = replace(BARE, mounts=tuple(Mount(name, (("item", item), *ON)) for name, item in named))
+    return {one.run.name: dict(one.run.said)["to"] for one in offered(job) if one.run.name.endswith(" ground")}
+
+
 def test_a_ground_lug_is_taken_by_any_word_of_its_name() -> None:
     items = (("mono amp", "amplifier"), ("quad amp", "amplifier"), ("dsp", "signal-processor"),
              ("aux battery", "second-battery"))  # fmt: skip
     lugs = tuple((f"ground {of}", "ground-lug") for of in ("aux", "quad", "mono"))
-    job = replace(BARE, mounts=tuple(Mount(name, (("item", item), *ON)) for name, item in (*items, *lugs)))
-    ends = {one.run.name: dict(one.run.said)["to"] for one in offered(job) if one.run.name.endswith(" ground")}
-    assert ends == {
+    assert grounds_offered(*items, *lugs) == {
         "mono amp ground": "ground mono", "quad amp ground": "ground quad", "dsp ground": "body",
         "aux battery ground": "ground aux",
     }  # fmt: skip
     sides = tuple((f"{side} {what}", item) for side in ("left", "right")
                   for what, item in (("amp", "amplifier"), ("dsp", "signal-processor")))  # fmt: skip
     lugs = ("right ground", "ground-lug"), ("left ground", "ground-lug"), ("dsp ground point", "ground-lug")
-    both = replace(BARE, mounts=tuple(Mount(name, (("item", item), *ON)) for name, item in (*sides, *lugs)))
-    ends = {one.run.name: dict(one.run.said)["to"] for one in offered(both) if one.run.name.endswith(" ground")}
-    assert ends == {
+    assert grounds_offered(*sides, *lugs) == {
         "left amp ground": "left ground", "right amp ground": "right ground", "left dsp ground": "dsp ground point",
         "right dsp ground": "body",
     }  # fmt: skip

@@ -2,37 +2,24 @@
 
 from collections import Counter
 
-from recalculation.questions import any_question
+from recalculation.questions import any_mounts
 
 from fasten.advice.advise import METHODS
 from fasten.advice.method import gates, joints
 from fasten.catalog.tables import builtin
-from fasten.errors import FastenError
-from fasten.model import Demand, MountPoint, Panel, Status
+from fasten.model import Demand, Panel, Status
 from fasten.proof.demands import demands
 from fasten.proof.loads import Loads, loads_of
 from fasten.proof.strength import asked, capacities, overloads, strength_checks, strength_failures
-from fasten.question.read import read_question
-from fasten.question.resolve import resolve
 
 TABLES = builtin()
 QUESTIONS = 40
 
 
-def mounts() -> list[MountPoint]:
-    found = []
-    for number in range(QUESTIONS):
-        try:
-            found.append(resolve(read_question(any_question(number), TABLES), TABLES))
-        except FastenError:
-            continue
-    return found
-
-
 def test_a_refusal_is_made_of_all_lines_that_fail() -> None:
     """The same lines in the same order; and as many of a mode as kinds of load overload it, by its figures."""
     failing, holding = 0, 0
-    for mount in mounts():
+    for mount in any_mounts(QUESTIONS):
         loads = demands(mount, TABLES)
         for method in (method for method in METHODS if gates(method, mount, TABLES) is None):
             modes = method.modes(mount, TABLES)

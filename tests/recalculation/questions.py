@@ -10,6 +10,7 @@ from built.few import few
 from fasten.advice.advise import advise
 from fasten.catalog.tables import builtin
 from fasten.errors import FastenError
+from fasten.model import MountPoint
 from fasten.question.read import read_question
 from fasten.question.resolve import resolve
 from fasten.report.answer.as_json import advice_json
@@ -158,6 +159,20 @@ def any_question(number: int) -> dict[str, str]:
 
 
 @cache
+def any_mounts(count: int) -> tuple[MountPoint, ...]:
+    """The mount points of the first so many of them, without those whose question is refused."""
+    return tuple(filter(None, (_mount_of(any_question(number)) for number in range(count))))
+
+
+def _mount_of(said: dict[str, str]) -> MountPoint | None:
+    """The mount point of a question; None where that is refused, as a stud for two fixings is."""
+    try:
+        return resolve(read_question(said, builtin()), builtin())
+    except FastenError:
+        return None
+
+
+@cache
 def answered() -> tuple[tuple[dict[str, str], dict[str, Any]], ...]:
     """Each question that could be read, with its advice as it comes back from JSON text."""
     chance = random.Random(SEED)
@@ -166,11 +181,9 @@ def answered() -> tuple[tuple[dict[str, str], dict[str, Any]], ...]:
 
 
 def ask(said: dict[str, str]) -> dict[str, Any] | None:
-    """The advice as JSON; nothing where the question itself is refused, as a stud for two fixings is."""
-    tables = builtin()
-    try:
-        mount = resolve(read_question(said, tables), tables)
-    except FastenError:
+    """The advice as JSON; nothing where the question itself is refused."""
+    mount = _mount_of(said)
+    if mount is None:
         return None
-    advice: dict[str, Any] = json.loads(json_text(advice_json(advise(mount, tables))))
+    advice: dict[str, Any] = json.loads(json_text(advice_json(advise(mount, builtin()))))
     return advice
