@@ -85,7 +85,8 @@ def test_every_library_has_a_lowest_version_which_is_what_is_tested() -> None:
     """With lowest versions that are told as `>=`, the whole check makes an environment of exactly these."""
     project = tomllib.loads((ROOT / "pyproject.toml").read_text(encoding="utf-8"))["project"]
     assert project["dependencies"]
-    assert not [line for line in project["dependencies"] if not re.fullmatch(r"[a-z-]+>=[0-9.]+(,<[0-9]+)?", line)]
+    shape = r"[a-z-]+>=[0-9.]+(,<[0-9]+([.][0-9]+)?)?"
+    assert not [line for line in project["dependencies"] if not re.fullmatch(shape, line)]
 
 
 def test_the_lowest_of_pint_loads_beside_the_newest_of_what_it_stands_on() -> None:
