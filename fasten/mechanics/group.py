@@ -62,11 +62,14 @@ def tipping_lever_mm(*, points_mm: Points, foot_mm: float) -> float:
     sides = ([x * ux + y * uy for x, y in centred], [y * ux - x * uy for x, y in centred])
     if all(max(side) < foot_mm for side in sides):
         return 1 / on_foot
-    first, second = (
-        [on_foot] * len(side) if max(side) < foot_mm else [arm / sum(a * a for a in side) for arm in side]
-        for side in sides
-    )
+    first, second = ([on_foot] * len(side) if max(side) < foot_mm else _shares_per_mm(side) for side in sides)
     return 1 / max(hypot(one, other) for one, other in zip(first, second, strict=True))
+
+
+def _shares_per_mm(arms_mm: list[float]) -> list[float]:
+    """What each fixing takes of a moment across an axis, by its arm from that [1/mm]."""
+    spread = sum(arm * arm for arm in arms_mm)
+    return [arm / spread for arm in arms_mm]
 
 
 def _principal_axis(centred: list[tuple[float, float]]) -> tuple[float, float]:
