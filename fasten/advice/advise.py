@@ -1,6 +1,6 @@
 """Ask every method, prove what it offers, keep the best, rank it and say why: question in, advice out."""
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from functools import lru_cache
 
 from fasten.advice import change, existing_use, item_hole, remark
@@ -178,7 +178,7 @@ def _opened_instead(opened: Advice, asked: MountPoint, tables: Tables) -> Iterat
     """That nothing fits the preset item holes, and what would let them stay: a floor under the item, more fixings."""
     first = opened.answers[0].proposal
     yield remark.item_opened_instead(opened.mount, asked, size(first.joint))
-    on_floor = iter([(replace(asked, panel=Panel.FLOOR), A_FLOOR)] if asked.panel is Panel.UNKNOWN else [])
+    on_floor = [(replace(asked, panel=Panel.FLOOR), A_FLOOR)] if asked.panel is Panel.UNKNOWN else []
     for changes in (on_floor, change.more_fixings(asked)):
         text = _first_that_fits(_BY_NAME[first.method], changes, tables)
         if text is not None:
@@ -319,7 +319,7 @@ def _changes(refused: Refusal, method: Method, mount: MountPoint, tables: Tables
         return [one.text for one in remedies(mount, tables)]
     if isinstance(refused.cure, OtherSide):
         return _after(method, replace(mount, reach=Reach.BOTH_SIDES), BOTH_SIDES, tables)
-    kinds = [
+    kinds: list[Iterable[change.Change]] = [
         change.cut_out(mount, tables), change.more_behind(refused, mount), change.a_boss(refused, mount, tables),
         change.thicker(refused, mount, tables),
     ]  # fmt: skip
@@ -351,7 +351,7 @@ def _after(method: Method, changed: MountPoint, text: str, tables: Tables) -> li
     return [*found, *([" and ".join((text, *map(spreader_text, parts)))] if parts else [])]
 
 
-def _first_that_fits(method: Method, changes: Iterator[tuple[MountPoint, str]], tables: Tables) -> str | None:
+def _first_that_fits(method: Method, changes: Iterable[tuple[MountPoint, str]], tables: Tables) -> str | None:
     for changed, text in changes:
         proposal = first_proved(method, changed, tables)
         if proposal is not None:

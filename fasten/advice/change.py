@@ -1,6 +1,7 @@
 """The small changes that may turn a refusal: each as the mount point it makes and what it is called."""
 
 from collections.abc import Iterator
+from functools import lru_cache
 
 from fasten.catalog.named import material
 from fasten.catalog.rows import METRIC_CLEARANCE
@@ -51,8 +52,13 @@ def thicker(refused: Refusal, mount: MountPoint, tables: Tables) -> Iterator[Cha
             yield replace(mount, thickness_min_mm=thick_mm, thickness_max_mm=thick_mm), text
 
 
-def larger_hole(mount: MountPoint, tables: Tables) -> Iterator[Change]:
+@lru_cache(maxsize=16)  # a mount point is asked by every method in turn
+def larger_hole(mount: MountPoint, tables: Tables) -> tuple[Change, ...]:
     """A hole in the item that a larger screw passes; `{thread}` stands for the one that fits."""
+    return tuple(_larger_holes(mount, tables))
+
+
+def _larger_holes(mount: MountPoint, tables: Tables) -> Iterator[Change]:
     for thread in ("M5", "M6", "M8"):
         row = tables.find(METRIC_CLEARANCE, thread)
         if row is not None and row.medium_mm > mount.item_hole_mm:
@@ -60,8 +66,13 @@ def larger_hole(mount: MountPoint, tables: Tables) -> Iterator[Change]:
             yield replace(mount, item_hole_mm=row.medium_mm), text
 
 
-def more_fixings(mount: MountPoint) -> Iterator[Change]:
+@lru_cache(maxsize=16)
+def more_fixings(mount: MountPoint) -> tuple[Change, ...]:
     """More fixings in the same pattern; along a run of cable closer together."""
+    return tuple(_more_fixings(mount))
+
+
+def _more_fixings(mount: MountPoint) -> Iterator[Change]:
     pattern = mount.pattern
     if pattern is None or pattern.points_mm or mount.holes_at is not None:
         return

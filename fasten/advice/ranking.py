@@ -147,16 +147,18 @@ def _counted(proposal: Proposal, mount: MountPoint, tables: Tables, owned: Owned
 def least_place(method: str, always: Always, mount: MountPoint, tables: Tables, owned: Owned | None) -> Place:
     """A place that no joint of a method comes before, whatever it is: what counts alike for all of them."""
     words, patches = method_words(tables, method), always.patches
-    counts = {
-        "removals_margin": _used_up(times_of(mount, tables).once, words.rated),
-        "tool_needed": float(words.setting_tool != "-" and owned is None),
-        "operation": float(words.operations),
-        "drilled": float(always.in_hole and _is_to_drill(mount)),
-        "seldom_by_face": float(bool(patches) and all(_seldom_by_face(kind, mount) for kind in patches)),
-        "last_resort": float(bool(patches) and all(holds_alone(kind, mount, tables) for kind in patches)),
-        **(_ON_SHELF if owned is not None else {}),
-    }
-    points, waits = _points(tables), any(counts[name] for name in POOR)
+    counts = {"removals_margin": _used_up(times_of(mount, tables).once, words.rated), "operation": words.operations}
+    if words.setting_tool != "-" and owned is None:
+        counts["tool_needed"] = 1.0
+    if always.in_hole and _is_to_drill(mount):
+        counts["drilled"] = 1.0
+    if patches and all(_seldom_by_face(kind, mount) for kind in patches):
+        counts["seldom_by_face"] = 1.0
+    if patches and all(holds_alone(kind, mount, tables) for kind in patches):
+        counts["last_resort"] = 1.0
+    if owned is not None:
+        counts |= _ON_SHELF
+    points, waits = _points(tables), not POOR.isdisjoint(counts)
     return int(waits), sum([points[name] * count for name, count in counts.items()]) - _ROUNDED, method, "", ""
 
 

@@ -112,8 +112,7 @@ class Trial:
         self._joints = list(self._offered(mount))
         self._spread: list[list[Joint]] = []
         self._more = self._each_wider()
-        holes = ((at, existing_hole_refusal(joint, mount)) for at, joint in enumerate(self._joints))
-        self._holes = {at: refused for at, refused in holes if refused is not None}
+        self._holes = dict(self._too_wide())
         self.plain = [at for at in range(len(self._joints)) if at not in self._holes]
         self.may_widen = not self.is_hopeless and has_wider(mount, tables, method.NAME) and self._has_screws()
 
@@ -182,6 +181,14 @@ class Trial:
     def _offered(self, mount: MountPoint) -> Iterator[Joint]:
         found = joints(self.method, mount, self._tables)
         return found if self._owned is None else (fitted(joint, self._owned) for joint in found)
+
+    def _too_wide(self) -> Iterator[tuple[int, Refusal]]:
+        """The joints for which an existing hole is too wide."""
+        if self.mount.existing_hole_mm is not None:
+            for at, joint in enumerate(self._joints):
+                refused = existing_hole_refusal(joint, self.mount)
+                if refused is not None:
+                    yield at, refused
 
     def _kept(self, at: list[int]) -> tuple[Proposal, ...]:
         found = map(self.best, self.teams(at))

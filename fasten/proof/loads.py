@@ -48,6 +48,11 @@ class Loads(tuple[Demand, ...]):
         """The clamp that service needs, for each friction and each of the factors that it was asked for with."""
         return {}
 
+    @cached_property
+    def most(self) -> dict[tuple[str, str], tuple[tuple[float, float], ...]]:
+        """The worst load of each kind and the factor on it, for each family and direction that was asked for."""
+        return {}
+
 
 def loads_of(demands: tuple[Demand, ...]) -> Loads:
     """The same demands, with what follows from them."""

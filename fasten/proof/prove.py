@@ -101,15 +101,18 @@ class Proving:
     def __init__(self, mount: MountPoint, method: Proved, demands: tuple[Demand, ...], tables: Tables) -> None:
         self._mount, self._method, self._loads, self._tables = mount, method, loads_of(demands), tables
         self._under_heads = set[tuple[object, ...]]()
+        self._refused_by_torque = False
 
     def within(self, most: float, joint: Joint) -> Proposal | Refusal | None:
         """What `prove_within` says of a joint."""
         found = self._within(most, joint)
         if isinstance(found, Proposal):
             return bounds.with_both(found, self._mount)
-        opened = (other._within(0, joint) for other in self._opened)
-        waiting = next((other for other in opened if isinstance(other, Proposal)), None)
-        return found if waiting is None else bounds.with_both(waiting, self._mount)
+        for opened in self._opened:
+            other = opened._within(0, joint)
+            if isinstance(other, Proposal):
+                return bounds.with_both(other, self._mount)
+        return found
 
     def fits(self, joint: Joint) -> bool:
         """Whether no check of fit fails; a quick look before a whole proof."""
@@ -186,25 +189,42 @@ class Proving:
     def _held(self, joint: Joint, most: float) -> "_Held | None":
         """What the joint bears, and how tight it may be; None where more of them fail than may.
 
-        What a spacer adds later only adds to the load.
+        What refused the joint before is looked at first: mostly it refuses the next as well. What a spacer adds later
+        only adds to the load.
         """
-        mount, method, tables = self._mount, self._method, self._tables
+        by_torque = self._refused_by_torque and most < 1
+        window = self._window(joint) if by_torque else None
+        if window is not None and self._is_shut(window, joint):
+            return None
         found, over = list[Found](), 0
         for one in self._asked:
             if one.mode.applies(joint):
-                capacity = one.mode.found(joint, mount, tables)
-                over += overloads(one, capacity, tables)
+                capacity = one.mode.found(joint, self._mount, self._tables)
+                over += overloads(one, capacity, self._tables)
                 if over > most:
+                    self._refused_by_torque = False
                     self._keep_in_mind(joint, under_head=one.mode.subjects == UNDER_HEAD)
                     return None
                 found.append((one.mode, capacity))
-        tightened = method.torque(joint, mount, self._loads, method.limits, tables)
-        tightened = forming.with_own(tightened, joint, mount, tables)
-        window = tightened if isinstance(tightened, Window) else None
-        if over + 1 > most and window is not None and not window.holds:
-            self._keep_in_mind(joint, under_head=window.upper.name == ON_ITEM)
+        window = window if by_torque else self._window(joint)
+        if over + 1 > most and window is not None and self._is_shut(window, joint):
             return None
         return _Held(found, over > 0, window)
+
+    def _window(self, joint: Joint) -> Window | None:
+        """How tight it may be; None where it has no torque."""
+        mount, method, tables = self._mount, self._method, self._tables
+        tightened = method.torque(joint, mount, self._loads, method.limits, tables)
+        tightened = forming.with_own(tightened, joint, mount, tables)
+        return tightened if isinstance(tightened, Window) else None
+
+    def _is_shut(self, window: Window, joint: Joint) -> bool:
+        """Whether no torque does, which is kept in mind."""
+        if window.holds:
+            return False
+        self._refused_by_torque = True
+        self._keep_in_mind(joint, under_head=window.upper.name == ON_ITEM)
+        return True
 
     def _loaded(
         self, most: float, fits: tuple[Check, ...], failing: int, joint: Joint, held: "_Held"

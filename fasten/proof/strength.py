@@ -41,11 +41,17 @@ class Asked:
 
 def asked(mode: Mode, loads: Loads, tables: Tables) -> Asked:
     """The same of these loads; what is looked for is found soonest in a hard stop."""
-    rows = ((one, factors_of(tables, one.kind).get(mode.family.name)) for one in reversed(loads.kinds))
-    return Asked(mode, tuple(
-        (driving_n(one.worst[mode.load], mode.load), row.factor)
-        for one, row in rows if row is not None and row.factor is not None
-    ))  # fmt: skip
+    known, of = loads.most, (mode.family.name, mode.load)
+    if of not in known:
+        known[of] = tuple(_most(*of, loads, tables))
+    return Asked(mode, known[of])
+
+
+def _most(family: str, load: str, loads: Loads, tables: Tables) -> Iterator[tuple[float, float]]:
+    for one in reversed(loads.kinds):
+        row = factors_of(tables, one.kind).get(family)
+        if row is not None and row.factor is not None:
+            yield driving_n(one.worst[load], load), row.factor
 
 
 def overloads(asked: Asked, capacity: Capacity | Needed, tables: Tables) -> int:
