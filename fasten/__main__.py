@@ -6,6 +6,8 @@ to stdout, all else to stderr.
 
 import os
 import sys
+from atexit import register
+from gc import freeze
 
 from fasten.commands._streams import drop, finish, is_of_stdout, not_written, prepare, say, say_text
 
@@ -32,6 +34,7 @@ _wants = _Wants()
 def main(argv: list[str] | None = None) -> int:
     """Run the command line `argv` without the program's name, and say with which code to exit."""
     prepare()
+    register(freeze)  # what is there at the end goes with the process: no cycle of it is looked for
     try:
         return finish(_run(sys.argv[1:] if argv is None else argv), NOT_TAKEN)
     except KeyboardInterrupt:
