@@ -17,7 +17,7 @@ from functools import partial
 from operator import attrgetter
 from reprlib import recursive_repr
 from types import GenericAlias, UnionType
-from typing import Any, ClassVar, TypeVar, dataclass_transform
+from typing import TYPE_CHECKING, Any, ClassVar, TypeVar, dataclass_transform
 
 Kind = TypeVar("Kind", bound=type)
 Made = TypeVar("Made")
@@ -102,6 +102,16 @@ def _make_fields(kind: type) -> None:
     dataclass(init=False, repr=False, eq=False)(kind)
 
 
+def is_record(value: object) -> bool:
+    """Whether a value is of a class that is a record; no such class itself is."""
+    return hasattr(type(value), "__record__")
+
+
+def names_of(kind: Any) -> tuple[str, ...]:
+    """The names of the fields of a record in order; `dataclasses.fields`, which makes more of each, is slow to load."""
+    return kind.__match_args__  # type: ignore[no-any-return]
+
+
 def types_of(kind: Any) -> dict[str, Any]:
     """The fields of a record in order, each with its type as it is annotated."""
     types = {name: type_ for base in kind.__mro__[::-1] if "__record__" in vars(base)
@@ -109,15 +119,19 @@ def types_of(kind: Any) -> dict[str, Any]:
     return {name: types[name] for name in kind.__record__}
 
 
-def replace(it: Made, /, **changes: Any) -> Made:
-    """The same record with other values, as `dataclasses.replace` makes it.
+if TYPE_CHECKING:
+    from dataclasses import replace as replace  # noqa: PLC0414  # as which type checkers look into it
+else:
 
-    Raises:
-        TypeError: there is no such field.
-    """
-    kind: Any = type(it)
-    values = [*map(changes.pop, kind.__match_args__, kind._values(it))]
-    return kind(*values, **changes)  # type: ignore[no-any-return]  # which says what is of no field
+    def replace(it: Any, /, **changes: Any) -> Any:
+        """The same record with other values, as `dataclasses.replace` makes it.
+
+        Raises:
+            TypeError: there is no such field.
+        """
+        kind = type(it)
+        values = [*map(changes.pop, kind.__match_args__, kind._values(it))]
+        return kind(*values, **changes)  # which says what is of no field
 
 
 def _declared(kind: Any) -> dict[str, Any] | None:

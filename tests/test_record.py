@@ -249,7 +249,8 @@ def test_a_lean_one_keeps_its_values_in_slots_and_is_the_same_else() -> None:
         assert not hasattr(ours, "__dict__")
         for act in (lambda: setattr(ours, "mm", 1), lambda: delattr(ours, "mm"), lambda: setattr(ours, "other", 1)):  # noqa: B023
             assert outcome(act) is FrozenInstanceError
-        assert outcome(lambda: module.replace(ours, foot=1)) is outcome(lambda: Slim(*range(3))) is TypeError  # noqa: B023
+        assert outcome(lambda: module.replace(ours, foot=1)) is TypeError  # type: ignore[call-arg]  # noqa: B023
+        assert outcome(lambda: Slim(*range(3))) is TypeError
     assert outcome(lambda: type("More", (Slim,), {})) is TypeError
     assert outcome(lambda: lean(type("More", (Length,), {"__annotations__": {}}))) is TypeError
 

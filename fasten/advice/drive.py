@@ -1,16 +1,15 @@
 """What turns a joint tight: the recess of its screw, or the hexagon of its head or nut."""
 
-from dataclasses import dataclass
-
 from fasten.model import Joint
 from fasten.model.kinds import Thread
 from fasten.model.known import Plate
+from fasten.record import record
 from fasten.text.figures import mm, words
 
 HEXAGON = "hexagon"
 
 
-@dataclass(frozen=True)
+@record
 class Drive:
     """The recess or hexagon that is turned, and its size as it is sold; a slot has none."""
 

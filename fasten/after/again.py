@@ -1,7 +1,6 @@
 """A repair where one was done before: what that left, what of it stays, and how near this one comes to it."""
 
 from collections.abc import Iterator
-from dataclasses import replace
 
 from fasten.after import cover, edits, elsewhere, shims
 from fasten.after.before import Fixing, OldHole, Plate, places_of, rivet_holes
@@ -10,6 +9,7 @@ from fasten.catalog.repairs import RepairRoute
 from fasten.catalog.tables import Tables
 from fasten.model import Check, Proposal, Refusal, Status
 from fasten.proof.checks import waits
+from fasten.record import replace
 from fasten.require import Points
 
 WHOLE = frozenset({edits.SHIFT, edits.LEAVE_OUT})  # these prove the others themselves

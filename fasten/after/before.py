@@ -1,14 +1,13 @@
 """What repairs before left at a mount point: fixings that are unlike the rest, and old holes, each of them an edge."""
 
 from collections.abc import Iterator
-from dataclasses import replace
 from math import hypot
 
 from fasten.after.mixed import LEFT_OUT, Odd
 from fasten.geometry.joint import drilled
 from fasten.geometry.patterns import positions_mm
 from fasten.model import Joint, MountPoint
-from fasten.record import record
+from fasten.record import record, replace
 from fasten.require import Points
 
 Point = tuple[float, float]

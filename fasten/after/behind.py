@@ -1,7 +1,6 @@
 """A plate behind plastic or laminate that carries the receiver: the panel is only squeezed between item and plate."""
 
 from collections.abc import Iterator
-from dataclasses import replace
 
 from fasten.advice.method import Method, gates, joints
 from fasten.after.before import Plate
@@ -26,6 +25,7 @@ from fasten.proof.modes.families import PLASTIC
 from fasten.proof.modes.plastic import FAMILIES, strength_of_mpa
 from fasten.proof.prove import prove
 from fasten.proof.torque.tightening import WAY
+from fasten.record import replace
 from fasten.text.figures import figure, mm
 
 METAL = "steel"

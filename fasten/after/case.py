@@ -1,7 +1,6 @@
 """Damage to a joint at a mount point, and what a route of repair comes to there."""
 
 from collections.abc import Callable
-from dataclasses import replace
 
 from fasten.advice.advise import method_of
 from fasten.advice.method import Method
@@ -17,7 +16,7 @@ from fasten.model import Check, Demand, Figure, Joint, MountPoint, Proposal, Ref
 from fasten.model.tested import REPAIR_PART
 from fasten.proof.checks import waits
 from fasten.proof.demands import demands
-from fasten.record import record
+from fasten.record import record, replace
 
 
 @record

@@ -1,7 +1,6 @@
 """A plate over a bad hole: the receiver in the plate, and four rivets round the hole that hold the plate."""
 
 from collections.abc import Iterator
-from dataclasses import replace
 from math import hypot, sqrt
 
 from fasten.advice.advise import method_by
@@ -20,6 +19,7 @@ from fasten.model import Check, Demand, Input, Joint, MountPoint, OnFrame, Patte
 from fasten.proof.checks import at_most
 from fasten.proof.loads import case_name
 from fasten.proof.prove import prove
+from fasten.record import replace
 from fasten.text.figures import figure, mm
 
 THICKNESSES_MM = (1.5, 2.0)

@@ -1,7 +1,6 @@
 """A doubler of plywood on a board, glued and screwed: the fixing anew in it, its own screws carry what it carries."""
 
 from collections.abc import Iterator
-from dataclasses import replace
 
 from fasten.advice.advise import method_by, method_of
 from fasten.advice.method import Method, gates, joints
@@ -13,6 +12,7 @@ from fasten.catalog.tables import Tables
 from fasten.model import Demand, Input, Into, OnFrame, Pattern, Proposal, Refusal, Removal
 from fasten.proof import panel
 from fasten.proof.prove import prove
+from fasten.record import replace
 from fasten.text.figures import figure, mm
 
 WOOD = "birch_plywood"

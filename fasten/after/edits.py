@@ -1,7 +1,6 @@
 """Edits of a joint and its mount point that are routes of repair; each result is proved as any joint is."""
 
 from collections.abc import Callable, Iterator, Mapping
-from dataclasses import replace
 
 from fasten.advice.advise import method_by, method_of
 from fasten.advice.method import Method, existing_hole_refusal, gates, joints
@@ -35,6 +34,7 @@ from fasten.proof.checks import at_most, waits
 from fasten.proof.modes import tested
 from fasten.proof.modes.plastic import FAMILIES
 from fasten.proof.prove import prove
+from fasten.record import replace
 from fasten.text.figures import mm
 
 ASKED_FIRST = frozenset({CRACKED, CORRODED})

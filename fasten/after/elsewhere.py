@@ -1,7 +1,6 @@
 """Repairs that drill anew elsewhere: one hole beside its old one, or the whole pattern, clear of every old hole."""
 
 from collections.abc import Iterator
-from dataclasses import replace
 from math import cos, dist, hypot, radians, sin
 
 from fasten.advice.advise import method_by
@@ -21,7 +20,7 @@ from fasten.model import Check, Figure, Input, Joint, MountPoint, Pattern, Refus
 from fasten.proof.checks import at_most
 from fasten.proof.modes.common import edge_rule
 from fasten.proof.prove import prove
-from fasten.record import record
+from fasten.record import record, replace
 from fasten.require import Points
 from fasten.text.figures import mm
 from fasten.text.units import number

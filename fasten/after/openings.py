@@ -1,7 +1,5 @@
 """Routes that open the item instead of the panel: a slot, or a wider hole, which the clamp alone holds."""
 
-from dataclasses import replace
-
 from fasten.advice.advise import method_by
 from fasten.advice.item_hole import with_item_hole
 from fasten.advice.method import gates, joints
@@ -14,6 +12,7 @@ from fasten.geometry.joint import head_mm
 from fasten.model import Check, Figure, Input, Joint, MountPoint, Proposal, Refusal, Status
 from fasten.proof.checks import at_most
 from fasten.proof.prove import prove
+from fasten.record import replace
 from fasten.text.figures import mm
 
 _LARGER = ("M4", "M5", "M6", "M8", "M10")

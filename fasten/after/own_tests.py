@@ -2,7 +2,6 @@
 
 import re
 from collections.abc import Mapping
-from dataclasses import replace
 
 from fasten.advice.advise import method_by
 from fasten.after.measured import field_name, read_readings, read_sizes
@@ -22,7 +21,7 @@ from fasten.proof.prove import prove
 from fasten.proof.torque.forming import FORMING
 from fasten.proof.torque.limits import body_turns
 from fasten.proof.torque.tightening import tool_error
-from fasten.record import record
+from fasten.record import record, replace
 from fasten.text.figures import with_unit
 from fasten.text.units import number
 

@@ -1,7 +1,6 @@
 """Routes of repair, each proved at its mount point: what holds, what is open, what does not do and by which figures."""
 
 from collections.abc import Iterator
-from dataclasses import replace
 
 from fasten.advice.ranking import score
 from fasten.advice.work import answer as worded
@@ -17,7 +16,7 @@ from fasten.geometry.shift import Move
 from fasten.model import Answer, Check, Joint, MountPoint, Proposal, Reach, Refusal, Status
 from fasten.progress import Step, stepped, unseen
 from fasten.proof.checks import waits
-from fasten.record import record
+from fasten.record import record, replace
 from fasten.text.figures import mm
 
 MOST = 4

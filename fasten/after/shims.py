@@ -1,7 +1,6 @@
 """A plate over one hole lifts its corner: each other fixing lies on a shim as thick, and its screw reaches through."""
 
 from collections.abc import Iterable
-from dataclasses import replace
 
 from fasten.advice.advise import method_by
 from fasten.advice.ranking import score
@@ -18,6 +17,7 @@ from fasten.model import Answer, Demand, Joint, Layer, MountPoint, Proposal, Ref
 from fasten.model.kinds import Thread
 from fasten.proof.demands import demands
 from fasten.proof.prove import prove
+from fasten.record import replace
 
 STEEL = "steel"
 

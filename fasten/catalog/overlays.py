@@ -1,13 +1,12 @@
 """The user's own tables: found in their folder, checked, and laid row by row over the shipped ones."""
 
 import os
-from dataclasses import replace
 from pathlib import Path
 
 from fasten.catalog.load import Source, Table, build_table, check_format, file_name, parse
 from fasten.catalog.registry import TABLES
 from fasten.errors import CatalogError
-from fasten.record import record
+from fasten.record import record, replace
 from fasten.text.shown import shown
 
 USERS_OWN = "user's own"

@@ -71,11 +71,10 @@ def with_question(job: "Job", name: str, said: tuple[tuple[str, str], ...], *, r
     Raises:
         FastenError: another mount point has the name, and it is not to be replaced.
     """
-    from dataclasses import replace
-
     from fasten.errors import FastenError
     from fasten.job.edit import named, with_mount
     from fasten.job.words import Mount
+    from fasten.record import replace
 
     there = named(job, name)
     if there is None:
@@ -93,12 +92,11 @@ def pin_mounts(loaded: "Loaded[Job]", pins: "Mapping[str, Pin]") -> None:
     Raises:
         FastenError: the job may only be read, has changed meanwhile, or cannot be saved.
     """
-    from dataclasses import replace
-
     from fasten.commands._folders import written_folder
     from fasten.commands._streams import say
     from fasten.job.store.storage import save_job
     from fasten.job.store.written import Written
+    from fasten.record import replace
 
     mounts = tuple(replace(mount, pin=pins.get(mount.name, mount.pin)) for mount in loaded.value.mounts)
     save_job(replace(loaded.value, mounts=mounts), loaded.path, loaded.stamp, Written(written_folder()))

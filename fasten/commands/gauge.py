@@ -93,10 +93,10 @@ def _within(text: str, tables: "Tables") -> "Within":
         FastenError: it is no length, or more than two.
     """
     import re
-    from dataclasses import replace
 
     from fasten.errors import FastenError
     from fasten.job.gauge.gauge import usual_within
+    from fasten.record import replace
     from fasten.text.units import Dimension, read
 
     usual = usual_within(tables)

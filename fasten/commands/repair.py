@@ -60,10 +60,9 @@ def run(args: argparse.Namespace) -> int:
 
 def _found(args: argparse.Namespace, job: "Job", tables: "Tables") -> "tuple[Planned, Repaired]":
     """What the mount point gets as it was planned, and the routes there."""
-    from dataclasses import replace
-
     from fasten.after.damage import read_damage
     from fasten.job.after.damaged import planned_at, routes_at
+    from fasten.record import replace
 
     damage, planned = read_damage(args.what), planned_at(args.mount, job, tables)
     found = routes_at(planned, damage, _at(args.at, planned.fixings), tables)

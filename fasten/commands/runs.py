@@ -98,7 +98,6 @@ def _change(args: argparse.Namespace, shelf: "Shelf | None", tables: "Tables") -
         FastenError: a proposal is not there, or must be asked for first, what is accepted is not open, or the job
             cannot be saved.
     """
-    from dataclasses import replace
     from pathlib import Path
 
     from fasten.commands._jobs import change_job
@@ -108,6 +107,7 @@ def _change(args: argparse.Namespace, shelf: "Shelf | None", tables: "Tables") -
     from fasten.job.shelf.reels import with_reels
     from fasten.job.wiring.accept import with_accepted
     from fasten.job.wiring.recorded import with_electrics
+    from fasten.record import replace
     from fasten.text.figures import counted
     from fasten.text.shown import shown
 

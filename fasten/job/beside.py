@@ -1,7 +1,6 @@
 """The whole advice of one mount point as it is answered in its job: on its board, by its runs, in the job's series."""
 
 from collections.abc import Iterable, Mapping
-from dataclasses import replace
 
 from fasten.advice.advise import advise, first_advice
 from fasten.advice.owned import Owned
@@ -16,6 +15,7 @@ from fasten.job.words import Job, Mount
 from fasten.model import Advice, MountPoint
 from fasten.question.fields import BOARD, LUG
 from fasten.question.item import item_of
+from fasten.record import replace
 
 
 def answered_beside(

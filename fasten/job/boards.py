@@ -4,8 +4,6 @@ A mount point names the board that it is on. The board then carries all that nam
 the others; the span is the widest gap between the board's own fixings.
 """
 
-from dataclasses import replace
-
 from fasten.catalog.tables import Tables
 from fasten.errors import FastenError
 from fasten.geometry.patterns import gap_mm
@@ -18,6 +16,7 @@ from fasten.question.fields import BOARD
 from fasten.question.presets import together
 from fasten.question.read import read_question
 from fasten.question.resolve import resolve
+from fasten.record import replace
 
 
 def placed(mount: Mount, job: Job | None, tables: Tables) -> MountPoint:

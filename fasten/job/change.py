@@ -1,7 +1,6 @@
 """What can be changed of a job by name: fields, names, order, what is held, ticks, its head. Each gives a new job."""
 
 from collections.abc import Iterator, Mapping
-from dataclasses import replace
 
 from fasten.catalog.tables import Tables
 from fasten.errors import FastenError
@@ -29,7 +28,7 @@ from fasten.job.words import CableRun, Cover, Job, Mount
 from fasten.question.fields import BOARD, NAMES, field_named
 from fasten.question.read import read_question
 from fasten.question.resolve import resolve
-from fasten.record import record
+from fasten.record import record, replace
 from fasten.text.letters import one_name
 from fasten.text.names import either, unknown
 from fasten.text.shown import shown

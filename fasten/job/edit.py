@@ -1,12 +1,11 @@
 """Small changes to a job: each gives a new job and leaves the old one as it was."""
 
-from dataclasses import replace
-
 from fasten.errors import FastenError
 from fasten.job.store.job_toml import same_name
 from fasten.job.store.runs_toml import RUN
 from fasten.job.words import CableRun, Cover, Job, Mount
 from fasten.question.fields import BOARD
+from fasten.record import replace
 from fasten.text.shown import shown
 from fasten.wiring.fields import FROM, LENGTH, TO
 

@@ -1,7 +1,5 @@
 """Which answer of a mount point of a job is held: by its hardware, so that it stays whatever ranks before it later."""
 
-from dataclasses import replace
-
 from fasten.advice.advise import advise
 from fasten.advice.owned import Owned
 from fasten.catalog.tables import Tables
@@ -12,6 +10,7 @@ from fasten.job.edit import find_mount, with_mount
 from fasten.job.entries import with_own_runs
 from fasten.job.words import Job
 from fasten.model import Advice
+from fasten.record import replace
 from fasten.text.figures import counted
 from fasten.text.shown import shown
 

@@ -1,13 +1,13 @@
 """What of a mount point an install says and that is not confirmed: kept as preset until it is changed or confirmed."""
 
 from collections.abc import Iterable
-from dataclasses import replace
 
 from fasten.job.words import Mount
 from fasten.model import Answer, Check, MountPoint, Status
 from fasten.model.plan import Plan
 from fasten.question.fields import ONTO
 from fasten.question.resolve import as_preset
+from fasten.record import replace
 
 PROPOSED = "onto-proposed"
 

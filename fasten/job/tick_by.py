@@ -2,7 +2,6 @@
 
 import re
 from collections.abc import Sequence
-from dataclasses import replace
 
 from fasten.catalog.tables import Tables
 from fasten.errors import FastenError
@@ -14,7 +13,7 @@ from fasten.job.wiring.ways import left_out_at
 from fasten.job.words import CableRun, Job, Mount, Recorded
 from fasten.job.work import of_job, states_of
 from fasten.model import Phase, Task
-from fasten.record import record
+from fasten.record import record, replace
 from fasten.text.shown import shown
 
 _WANTED = re.compile(r"(?:(before|after)\.)?([1-9][0-9]{0,2})(?:\.([1-9][0-9]{0,2}))?")

@@ -1,12 +1,11 @@
 """The words of a job and a shelf as frozen dataclasses; no logic. Files hold these; answers are recomputed."""
 
 from collections.abc import Iterable, Mapping
-from dataclasses import replace
 from functools import cached_property
 
 from fasten.model.line import Part
 from fasten.question.fields import BOARD
-from fasten.record import record
+from fasten.record import record, replace
 from fasten.text.letters import one_name
 
 

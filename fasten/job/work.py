@@ -1,7 +1,6 @@
 """The work sheet of a job: what comes once before everything, each entry in order of work, what comes last."""
 
 from collections.abc import Iterator
-from dataclasses import replace
 
 from fasten.advice.cautions import for_all_work
 from fasten.advice.steps import in_order
@@ -26,7 +25,7 @@ from fasten.model import Caution, Phase, Task, WorkStep
 from fasten.model.line import Part
 from fasten.model.plan import Plan
 from fasten.progress import Step, stepped, unseen
-from fasten.record import record
+from fasten.record import record, replace
 
 EACH = "each"
 

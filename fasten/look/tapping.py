@@ -1,7 +1,6 @@
 """A tapping-screw thread: root, pitch, holes by sheet thickness, and what a self-drilling one drills."""
 
 from collections.abc import Iterator
-from dataclasses import replace
 
 from fasten.catalog.rows import (
     SELF_DRILLING,
@@ -14,7 +13,7 @@ from fasten.catalog.rows import (
 from fasten.catalog.tables import Tables
 from fasten.errors import FastenError
 from fasten.geometry.threads import Range
-from fasten.record import record
+from fasten.record import record, replace
 
 DIN_7975, THIN_SHEET = TAPPING_HOLES_DIN_7975.name, TAPPING_HOLES_THIN_SHEET.name
 THIN = "a sheet thinner than the screw's pitch may take the screw and not hold it: prove it on a test piece"

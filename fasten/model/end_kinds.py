@@ -1,11 +1,10 @@
 """What every layer needs to know of a part of a run of cable, by its kind: one row a kind, as in `kinds`."""
 
-from dataclasses import dataclass
-
 from fasten.model.kinds import Listed, Spares
+from fasten.record import record
 
 
-@dataclass(frozen=True, eq=False)
+@record
 class EndKind:
     """A kind of part of a run of cable; `key` as of a receiver, `line` what the hardware list calls it.
 

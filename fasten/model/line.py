@@ -1,7 +1,5 @@
 """A line of the hardware list: the part, and what it is found again by: keys and sizes, never words."""
 
-from dataclasses import dataclass
-
 from fasten.model.words import Word
 from fasten.record import record
 
@@ -57,7 +55,7 @@ def of_one_size(one: str, other: str) -> bool:
     return one.rpartition("/")[0] == other.rpartition("/")[0]
 
 
-@dataclass(frozen=True, order=True)
+@record
 class Part:
     """A part to buy, by generic words: what it is, size, standard or series, grade, length; one spelling each.
 
@@ -70,3 +68,9 @@ class Part:
     name: str
     grade: str
     length_mm: float | None
+
+    def __lt__(self, other: "Part") -> bool:
+        return self._order() < other._order()
+
+    def _order(self) -> tuple[str, str, str, str, float | None]:
+        return self.kind, self.size, self.name, self.grade, self.length_mm

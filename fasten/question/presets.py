@@ -3,8 +3,6 @@
 What cannot go together, and what the rules of clamps and ground joints forbid, is refused here with its figure.
 """
 
-from dataclasses import replace
-
 from fasten.catalog.materials import RING_STUDS, Item
 from fasten.catalog.rows import METRIC_CLEARANCE, MetricClearance
 from fasten.catalog.rules import Rules, rule
@@ -17,6 +15,7 @@ from fasten.question import fields
 from fasten.question.fields import CLAMP, LUG
 from fasten.question.read_onto import find_item
 from fasten.question.read_parts import MOST_FIXINGS
+from fasten.record import replace
 from fasten.text.figures import figure, mm
 from fasten.text.units import Dimension, number, write
 

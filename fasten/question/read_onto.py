@@ -7,7 +7,6 @@ between  = soft layers from the item down, each with its thickness, and whether 
 
 import re
 from collections.abc import Mapping
-from dataclasses import replace
 from functools import lru_cache
 from typing import TypeVar
 
@@ -27,7 +26,7 @@ from fasten.catalog.rows import GAUGES
 from fasten.catalog.tables import Tables
 from fasten.errors import FastenError
 from fasten.model import Between, Outline
-from fasten.record import record
+from fasten.record import record, replace
 from fasten.text import units
 from fasten.text.figures import words
 from fasten.text.names import either, folded, phrases, tokens, unknown

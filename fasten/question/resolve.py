@@ -6,7 +6,6 @@ another item.
 """
 
 from collections.abc import Iterable
-from dataclasses import dataclass, field, fields, replace
 from functools import cache
 from typing import Any, TypeVar
 
@@ -53,6 +52,7 @@ from fasten.question.presets import carried, stud_of, suited, together
 from fasten.question.read import check_count
 from fasten.question.read_onto import check_thickness, find_item
 from fasten.question.read_parts import read_pattern
+from fasten.record import names_of, record, replace
 from fasten.text.shown import shown
 
 Value = TypeVar("Value")
@@ -68,7 +68,7 @@ def resolve(question: Question, tables: Tables) -> MountPoint:
     """
     item = suited(question, find_item(question.item, tables, ITEM.name), tables)
     place = _row(tables.find(PLACES, question.place), question.place, ONTO.name) if question.place else None
-    notes = _Notes({}, question)
+    notes = _Notes({}, question, {})
     notes.given("item", item.item)
     _substrate(notes, place, tables)
     _presets(notes, item, tables)
@@ -89,7 +89,7 @@ def resolve(question: Question, tables: Tables) -> MountPoint:
 @cache
 def _asked() -> tuple[str, ...]:
     """The fields of a mount point that a question fills."""
-    return tuple(entry.name for entry in fields(MountPoint) if entry.name not in NOT_ASKED)
+    return tuple(name for name in names_of(MountPoint) if name not in NOT_ASKED)
 
 
 def as_preset(point: MountPoint, names: Iterable[str]) -> MountPoint:
@@ -109,13 +109,13 @@ def _filled_by(name: str) -> tuple[str, ...]:
     return (*names, *(f"item_{attribute}" for attribute in names))
 
 
-@dataclass(frozen=True)
+@record
 class _Notes:
     """Values of the mount point as they are settled, and where each is from."""
 
     values: dict[str, Any]
     question: Question
-    origins: dict[str, Origin] = field(default_factory=dict)
+    origins: dict[str, Origin]
 
     def note(self, name: str, value: object, origin: Origin) -> None:
         self.values[name] = value

@@ -4,12 +4,12 @@ Data keeps every digit; JSON text has six significant ones. No figure here is kn
 float differ from one Python to the next.
 """
 
-from dataclasses import fields, is_dataclass
 from enum import Enum
 from math import isfinite
 from typing import Any
 
 from fasten.model.line import LineId
+from fasten.record import is_record, names_of
 
 _SIGNIFICANT = 6
 
@@ -35,8 +35,8 @@ def to_plain(value: object) -> Any:
         return value
     if isinstance(value, tuple | list):
         return [to_plain(item) for item in value]
-    if is_dataclass(value) and not isinstance(value, type):
-        return {field.name.removesuffix("_"): to_plain(getattr(value, field.name)) for field in fields(value)}
+    if is_record(value):
+        return {name.removesuffix("_"): to_plain(getattr(value, name)) for name in names_of(type(value))}
     raise TypeError(f"a {type(value).__name__} has no plain form")
 
 

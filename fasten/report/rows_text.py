@@ -1,12 +1,12 @@
 """The rows of a table as people read them, and as JSON: each with its key first, then its other columns."""
 
 from collections.abc import Iterator, Sequence
-from dataclasses import fields
 from typing import Any
 
 from fasten.catalog.load import COLUMN_OF_UNIT, Table
 from fasten.catalog.registry import TABLES
 from fasten.catalog.rows import Row
+from fasten.record import names_of
 from fasten.report.look_text import MARKS, wrapped
 from fasten.report.plain import to_plain
 from fasten.text.figures import figure, words
@@ -56,10 +56,10 @@ def _row(row: Row, table: Table, width: int) -> Iterator[str]:
 
 def _said(row: Row) -> Iterator[str]:
     """The columns of a row beside its key, with their units."""
-    for field in fields(row):
-        value = getattr(row, field.name)
-        if field.name not in row.key and field.name != "from_" and value not in (None, "-", ()):
-            column, unit = _column(field.name)
+    for name in names_of(type(row)):
+        value = getattr(row, name)
+        if name not in row.key and name != "from_" and value not in (None, "-", ()):
+            column, unit = _column(name)
             yield f"{words(column)} {_shown(value)}{f' {unit}' if unit else ''}"
 
 

@@ -7,10 +7,10 @@ takes one.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from fasten.progress import Step, stepped
+from fasten.record import replace
 from fasten.tui.state.beside import Beside
 
 if TYPE_CHECKING:

@@ -1,12 +1,12 @@
 """What fills the blanks of a step or caution of a run, such as {pieces} or {turns}."""
 
 from collections.abc import Callable, Iterable, Iterator, Mapping
-from dataclasses import replace
 
 from fasten.catalog.wiring_rules import WiringRules, rule_figure
 from fasten.mechanics.wiring import drop_v, weight_kg
 from fasten.model import Status
 from fasten.model.check import worst
+from fasten.record import replace
 from fasten.text.figures import figure
 from fasten.text.names import capital
 from fasten.text.rounding import rounded_down, rounded_up

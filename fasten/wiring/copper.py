@@ -5,11 +5,10 @@ What is lost is in V; of loudspeaker leads, in % of the impedance.
 """
 
 from collections.abc import Callable, Iterable, Iterator, Mapping
-from dataclasses import replace
 from functools import cache
 
 from fasten.catalog.tables import Tables
-from fasten.record import record
+from fasten.record import record, replace
 from fasten.wiring.current import current_of
 from fasten.wiring.sizes import sizes
 from fasten.wiring.sizing import option

@@ -1,7 +1,6 @@
 """What counts for a run as long as it is not given, where that decides: an unresolved check until it is seen."""
 
 from collections.abc import Iterator
-from dataclasses import replace
 from math import sqrt
 
 from fasten.catalog.practice import RULES
@@ -11,6 +10,7 @@ from fasten.catalog.wiring_rules import WiringRules, rule_figure
 from fasten.model import Check, Input, Power
 from fasten.proof.checks import at_most, holds, waits
 from fasten.question.fields import LUG
+from fasten.record import replace
 from fasten.text.figures import figure
 from fasten.text.given import given_text
 from fasten.text.shown import shown

@@ -4,12 +4,11 @@ A trunk ends where branches begin. Grounds join at a block from which a ground r
 """
 
 from collections.abc import Iterator, Mapping
-from dataclasses import replace
 from functools import cached_property
 
 from fasten.catalog.tables import Tables
 from fasten.model import Power
-from fasten.record import record
+from fasten.record import record, replace
 from fasten.wiring.current import current_of
 from fasten.wiring.fuse import is_battery, is_ground, is_grounded
 from fasten.wiring.words import Amps, Branches, Run, Unsized

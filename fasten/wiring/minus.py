@@ -4,9 +4,8 @@ Leads of which nothing is said share it alike. What is said of leads stays, and 
 """
 
 from collections.abc import Callable, Iterator, Mapping
-from dataclasses import replace
 
-from fasten.record import record
+from fasten.record import record, replace
 from fasten.wiring.feeding import Feeding, Load
 from fasten.wiring.fuse import is_battery, is_body, is_minus_lead
 from fasten.wiring.sizing import Sized, Sizing

@@ -5,11 +5,11 @@ changes, what was accepted lapses by itself.
 """
 
 from collections.abc import Iterator
-from dataclasses import replace
 
 from fasten.model import Check
 from fasten.model.plan import Plan
 from fasten.proof.checks import waits
+from fasten.record import replace
 from fasten.text.shown import shown
 from fasten.wiring.accepted import PROPOSED, Confirm, is_open, taken
 from fasten.wiring.holes import BELLOWS, GROOVE

@@ -5,7 +5,6 @@ cover  = tube | tape | none
 """
 
 from collections.abc import Iterator, Mapping
-from dataclasses import replace
 from enum import Enum
 from math import ceil
 
@@ -28,7 +27,7 @@ from fasten.model import Check, Input, MadeTo, Phase, Task, WorkStep
 from fasten.model.line import LineId, Sort
 from fasten.model.plan import BitNeed, ConsumableNeed, Label, PartNeed, Plan, ToolNeed
 from fasten.proof.checks import at_most, waits
-from fasten.record import record
+from fasten.record import record, replace
 from fasten.text import units
 from fasten.text.figures import counted, figure, id_size
 from fasten.text.names import choice

@@ -2,11 +2,11 @@
 
 import re
 from collections.abc import Mapping
-from dataclasses import replace
 
 from fasten.after.measured import DROP, READINGS, SIZES, field_name, read_drop, read_readings, read_sizes
 from fasten.errors import FastenError
 from fasten.job.words import CHECKED, FITTED, OFF, VISIT_KINDS, Mount, Visit
+from fasten.record import replace
 from fasten.text.figures import unit_spelled
 from fasten.text.names import choice
 from fasten.text.shown import shown, visible

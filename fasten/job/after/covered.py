@@ -1,7 +1,6 @@
 """What lies under what in a job, and how often that has each thing off: mount points, and the covers of the car."""
 
 from collections.abc import Iterator, Mapping
-from dataclasses import replace
 
 from fasten.catalog.opened import Times, times
 from fasten.catalog.practice import METHOD_WORDS
@@ -15,7 +14,7 @@ from fasten.model import MountPoint, Opens, Removal
 from fasten.question.fields import FIXINGS, REMOVED
 from fasten.question.read import read_question
 from fasten.question.resolve import resolve
-from fasten.record import record
+from fasten.record import record, replace
 from fasten.text.figures import counted
 from fasten.text.names import plain_name
 from fasten.text.shown import visible

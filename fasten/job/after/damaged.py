@@ -1,7 +1,5 @@
 """Damage at a mount point of a job: what was planned there, the routes, and one of them taken."""
 
-from dataclasses import replace
-
 from fasten.advice.owned import Owned, complete
 from fasten.after.damage import Damage, check_possible
 from fasten.after.routes import Repaired, Route, repaired
@@ -16,7 +14,7 @@ from fasten.job.ticked import planned_ticks
 from fasten.job.words import Job
 from fasten.model import Joint, MountPoint
 from fasten.progress import Step, unseen
-from fasten.record import record
+from fasten.record import record, replace
 
 
 @record

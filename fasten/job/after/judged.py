@@ -2,7 +2,6 @@
 
 import re
 from collections.abc import Container, Mapping
-from dataclasses import replace
 
 from fasten.advice.advise import advise, method_by
 from fasten.after.judge import Judged, Verdict, has_body, inside_mm, judge
@@ -32,7 +31,7 @@ from fasten.job.edit import find_mount, with_mount
 from fasten.job.entry import Entry
 from fasten.job.words import CHECKED, FITTED, OFF, REPAIRED, Job, Mount, Pin, Visit, standing
 from fasten.model import Joint, MountPoint, Proposal, Read, Refusal
-from fasten.record import record
+from fasten.record import record, replace
 from fasten.text.figures import counted, mm
 from fasten.text.names import capital, plain_name
 from fasten.text.shown import visible

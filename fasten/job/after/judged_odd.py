@@ -1,6 +1,5 @@
 """The verdict on fixings that were repaired: each judged by the joint that its route came to, the others as planned."""
 
-from dataclasses import replace
 from math import nan
 
 from fasten.after.judge import Judged, Verdict, judge
@@ -9,6 +8,7 @@ from fasten.catalog.tables import Tables
 from fasten.job.after.repairs import open_repairs, place_text
 from fasten.job.after.taken import Taken, in_force
 from fasten.model import Answer, MountPoint
+from fasten.record import replace
 
 _WORST = list(Verdict)
 

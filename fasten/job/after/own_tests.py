@@ -1,7 +1,5 @@
 """What the visits of a mount point read on test pieces, and what of it is kept for every other with the same joint."""
 
-from dataclasses import replace
-
 from fasten.after import own_tests
 from fasten.after.case import repair_part
 from fasten.after.edits import BY_TESTS
@@ -14,7 +12,7 @@ from fasten.geometry.lines import tested_line
 from fasten.job.after.built import TEXTS
 from fasten.job.words import REPAIRED, Mount, Repair, Visit, standing
 from fasten.model import Joint, MountPoint, OwnTest, Read
-from fasten.record import record
+from fasten.record import record, replace
 from fasten.text.figures import words
 from fasten.text.names import plain_name
 

@@ -1,7 +1,6 @@
 """The steps of repairs that were taken: the old part out, what the route does, and the joint that its fixing gets."""
 
 from collections.abc import Iterable, Iterator
-from dataclasses import replace
 
 from fasten.advice.steps import in_order
 from fasten.advice.tasks import label_of, tasks_of
@@ -14,6 +13,7 @@ from fasten.job.after.taken import Taken, in_force
 from fasten.job.ticked import LOOSENED
 from fasten.job.words import Mount, Repair
 from fasten.model import Phase, Task, WorkStep
+from fasten.record import replace
 
 _APART = 100  # places within a phase that the steps of one repair are after those of the one before
 _AS_PLANNED = frozenset({Phase.RECORD, Phase.LATER})  # once for all fixings of a mount point

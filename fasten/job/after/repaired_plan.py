@@ -2,7 +2,6 @@
 
 from collections import Counter
 from collections.abc import Iterator
-from dataclasses import replace
 
 from fasten.advice.bits import HOLE, bits_of
 from fasten.advice.parts import fitted_parts, form_of
@@ -19,6 +18,7 @@ from fasten.job.after.taken import Taken, base_of, in_force, lift_of
 from fasten.model import Answer, Joint, MountPoint, kinds
 from fasten.model.line import LineId, Part, Sort
 from fasten.model.plan import BitNeed, OddFixing, PartNeed, Plan
+from fasten.record import replace
 from fasten.text.figures import figure, id_size, mm
 
 

@@ -4,7 +4,6 @@ A route is proved with the other fixings as they are, repaired ones among them. 
 """
 
 from collections.abc import Iterator
-from dataclasses import replace
 
 from fasten.after.damage import damage_text
 from fasten.after.routes import Repaired, Route, is_of_fixing
@@ -18,6 +17,7 @@ from fasten.job.ticked import once_repaired
 from fasten.job.words import REPAIRED, Mount, Pin, Repair, Visit
 from fasten.model import Answer, Check, MountPoint, Status
 from fasten.model.plan import Plan
+from fasten.record import replace
 from fasten.text.figures import figure, mm
 from fasten.text.rounding import rounded_down, torque_digits
 

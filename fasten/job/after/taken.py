@@ -1,7 +1,5 @@
 """What repairs come to that were taken at a mount point: each starts from what those before it left there."""
 
-from dataclasses import replace
-
 from fasten.after.before import NOTHING_BEFORE, Before
 from fasten.after.case import Case, case_of
 from fasten.after.damage import check_possible, read_damage
@@ -15,7 +13,7 @@ from fasten.errors import FastenError
 from fasten.job.after.own_tests import repaired_tests, with_tests
 from fasten.job.words import Mount, Repair
 from fasten.model import Answer, Joint, MountPoint
-from fasten.record import record
+from fasten.record import record, replace
 
 
 @record

@@ -1,7 +1,6 @@
 """A return visit: what comes off first, what is renewed at it and bought for it, and how tight it is refitted."""
 
 from collections.abc import Iterator
-from dataclasses import replace
 
 from fasten.advice.plan import fixing_parts
 from fasten.after.removals import Came, Wear, since
@@ -23,7 +22,7 @@ from fasten.job.work import at_visit
 from fasten.model import Phase, Proposal, Torque
 from fasten.model.line import Part
 from fasten.model.plan import OddFixing, PartNeed
-from fasten.record import record
+from fasten.record import record, replace
 
 
 @record

@@ -1,6 +1,5 @@
 """What one mount point gets with this much room: its first answer, or the joint that is pinned."""
 
-from dataclasses import replace
 from typing import Protocol
 
 from fasten.advice.advise import advise
@@ -11,6 +10,7 @@ from fasten.catalog.tables import Tables
 from fasten.job.choices import nothing_fits, pin_refused, pinned, pinned_on
 from fasten.job.words import Pin
 from fasten.model import Asks, Bound, MountPoint, Proposal, Refusal
+from fasten.record import replace
 
 ROOM = (Asks.BEHIND, Asks.EDGE)
 

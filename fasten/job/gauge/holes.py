@@ -1,7 +1,6 @@
 """Between which holes of the item a mount point keeps its answer, where that hole is only a preset."""
 
 from collections.abc import Callable
-from dataclasses import replace
 
 from fasten.advice.advise import method_by
 from fasten.advice.contest import first_with
@@ -12,7 +11,7 @@ from fasten.job.gauge.first import field_of
 from fasten.job.gauge.needs import same_as
 from fasten.job.words import Pin
 from fasten.model import MountPoint, Origin, Proposal
-from fasten.record import record
+from fasten.record import record, replace
 
 _STEPS = 10  # a millimetre, as finely as bits are sold
 _LEAST, _MOST = 10, 300  # holes that are tried at all, in these steps

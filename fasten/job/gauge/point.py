@@ -1,7 +1,6 @@
 """One mount point of a measuring pass: its answer where all is found as it is hoped, and what it needs for it."""
 
 from collections.abc import Iterator, Mapping
-from dataclasses import replace
 
 from fasten.advice.advise import first_advice
 from fasten.advice.item_hole import is_preset, with_item_hole
@@ -14,7 +13,7 @@ from fasten.job.gauge.needs import Need, breakpoints, need, same_as
 from fasten.job.words import Pin
 from fasten.model import Asks, MountPoint, Proposal, Status
 from fasten.model.check import needed
-from fasten.record import record
+from fasten.record import record, replace
 
 LEAST_MM = 1.0  # room where nothing needs any
 SHAKY = "its answer changes where there is more room than it needs: measure the room itself"

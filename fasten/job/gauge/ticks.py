@@ -1,7 +1,6 @@
 """What was found at the car, kept in the job: a gauge that went in, and what was read where one did not."""
 
 from collections.abc import Iterator
-from dataclasses import replace
 
 from fasten.catalog.tables import Tables
 from fasten.errors import FastenError
@@ -10,6 +9,7 @@ from fasten.job.gauge.words import Mark, MeasuringPass, Tool
 from fasten.job.store.job_toml import same_name
 from fasten.job.words import Job
 from fasten.question.fields import BEHIND, EDGE, ITEM_HOLE, NAMES, SUPPORT, field_named
+from fasten.record import replace
 from fasten.text.figures import with_unit
 from fasten.text.names import unknown
 from fasten.text.shown import shown

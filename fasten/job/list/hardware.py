@@ -1,6 +1,5 @@
 """The hardware list: everything that all mount points of a job need, each thing once with where it goes."""
 
-from dataclasses import dataclass, replace
 from math import ceil, fsum
 
 from fasten.catalog.spares import extra_of, size_mm
@@ -19,15 +18,16 @@ from fasten.job.words import CableRun, Job, Recorded, Shelf
 from fasten.model.kinds import Listed
 from fasten.model.line import Part
 from fasten.model.plan import PartNeed, Plan
+from fasten.record import replace
 
 PLACES = {place: number for number, place in enumerate(Listed)}
 
 
-@dataclass
 class _Line:
-    need: PartNeed
-    places: list[Place]
-    renewed: int = 0
+    def __init__(self, need: PartNeed) -> None:
+        self.need = need
+        self.places: list[Place] = []
+        self.renewed = 0
 
 
 def hardware(job: Job, found: tuple[Entry, ...], shelf: Shelf | None, tables: Tables) -> HardwareList:
@@ -56,7 +56,7 @@ def _among(found: tuple[Entry, ...], of: tuple[CableRun | Recorded, ...]) -> int
 
 def _parts(plans: tuple[Plan, ...], shelf: ShelfView, tables: Tables) -> tuple[PartLine, ...]:
     lines: dict[Part, _Line] = {}
-    alike = Alike(lambda plan: [(need, lines.setdefault(same_part(need.part), _Line(need, []))) for need in plan.parts])
+    alike = Alike(lambda plan: [(need, lines.setdefault(same_part(need.part), _Line(need))) for need in plan.parts])
     for plan in plans:
         for need, line in alike.of(plan, plan.parts):
             line.places.append(Place(plan.name, need.count))

@@ -5,7 +5,7 @@ Parts are what the methods say that they may ask for; `tests/test_every_method.p
 
 import re
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from functools import lru_cache
 from math import ceil
 
@@ -24,6 +24,7 @@ from fasten.job.list.parts import same_part
 from fasten.methods.stocked import ANY_MM, Stocked
 from fasten.model import end_kinds, kinds
 from fasten.model.line import Part
+from fasten.record import replace
 from fasten.text.figures import words
 from fasten.text.names import plain_name
 from fasten.wiring import stocked as wiring

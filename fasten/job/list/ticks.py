@@ -6,13 +6,12 @@ asks for the rest. Ticks of files of format 1 were kept by words: `format1` know
 
 import re
 from collections.abc import Iterable
-from dataclasses import replace
 
 from fasten.job.list import format1
 from fasten.job.list.lists import BitLine, ConsumableLine, HardwareList, PartLine, ToolLine
 from fasten.job.words import Job
 from fasten.model.line import words_of_line
-from fasten.record import record
+from fasten.record import record, replace
 from fasten.text.rounding import rounded_down
 from fasten.text.units import number
 from fasten.wiring.parts import CABLE, SHRINK

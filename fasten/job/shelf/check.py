@@ -1,7 +1,6 @@
 """Lines of a shelf that match nothing: each is named, with what it lacks or the nearest thing that an answer takes."""
 
 from collections.abc import Iterable
-from dataclasses import replace
 from difflib import SequenceMatcher, get_close_matches
 
 from fasten.catalog.tables import Tables
@@ -16,7 +15,7 @@ from fasten.job.shelf.view import bit_named, without_range
 from fasten.job.words import Shelf
 from fasten.methods.stocked import ANY_MM
 from fasten.model.line import Part
-from fasten.record import record
+from fasten.record import record, replace
 from fasten.text.names import plain_name, spelled
 from fasten.text.shown import shown, visible
 from fasten.wiring.parts import CABLE

@@ -1,11 +1,10 @@
 """What a shelf says nothing of: where it lists nothing of a kind, a thing of that kind is not known to be here."""
 
-from dataclasses import replace
-
 from fasten.catalog.tables import Tables
 from fasten.job.list.lists import HardwareList
 from fasten.job.list.parts import same_part
 from fasten.job.words import Shelf
+from fasten.record import replace
 from fasten.text.names import plain_name
 
 

@@ -2,7 +2,6 @@
 
 import re
 from collections.abc import Iterator
-from dataclasses import replace
 from typing import Any
 
 from fasten.catalog.tables import Tables
@@ -12,7 +11,7 @@ from fasten.job.shelf.amounts import Amount, split
 from fasten.job.wiring.measured import COLOUR, MARKED, MATERIAL
 from fasten.job.words import Job, Recorded, Shelf
 from fasten.model.plan import ConsumableNeed
-from fasten.record import record
+from fasten.record import record, replace
 from fasten.text import units
 from fasten.text.figures import figure
 from fasten.text.shown import shown

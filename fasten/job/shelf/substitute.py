@@ -1,7 +1,6 @@
 """A screw length is missing: what else will do, each proved anew in the mount point's own joint."""
 
 from collections.abc import Iterator
-from dataclasses import replace
 
 from fasten.advice.advise import method_by
 from fasten.advice.parts import fitted_parts
@@ -15,7 +14,7 @@ from fasten.job.words import Shelf
 from fasten.model import Answer, Joint, MountPoint, Refusal
 from fasten.model.kinds import Listed
 from fasten.model.line import Part
-from fasten.record import record
+from fasten.record import record, replace
 
 
 @record

@@ -4,7 +4,6 @@ A run never takes a thinner cable, nor another where the user chose one. Every c
 """
 
 from collections.abc import Iterator
-from dataclasses import replace
 from itertools import combinations
 
 from fasten.catalog.job_parts import SIZE_WEIGHTS
@@ -14,7 +13,7 @@ from fasten.job.wiring.runs import RunChoice, run_choices
 from fasten.job.words import CableRun, Job
 from fasten.model import Status
 from fasten.model.kinds import Listed
-from fasten.record import record
+from fasten.record import record, replace
 from fasten.text.figures import figure
 from fasten.wiring.conditions import is_ready_made
 from fasten.wiring.fields import CABLE, INSULATION

@@ -6,13 +6,12 @@ that the answer does not hang on the order in which options were found.
 """
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import replace
 from math import isfinite
 
 from fasten.job.sizes.fewest_bound import Problem
 from fasten.job.sizes.fewest_search import MOST_WORK, Budget, Search
 from fasten.progress import Step, unseen
-from fasten.record import record
+from fasten.record import record, replace
 from fasten.text.figures import figure
 
 Size = tuple[str, str]  # kind and name

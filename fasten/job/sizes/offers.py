@@ -5,7 +5,6 @@ Only what is proved is offered, and nothing unproven where there is a proven ans
 
 from collections.abc import Iterable, Iterator, Mapping
 from contextlib import suppress
-from dataclasses import replace
 
 from fasten.advice.advise import METHODS
 from fasten.advice.method import Method, gates
@@ -18,7 +17,7 @@ from fasten.job.sizes.standard import Offer, Offered, Standard, standard
 from fasten.job.words import Pin
 from fasten.model import Answer, Joint, MountPoint, Screw, Status
 from fasten.progress import Step, Stopped, stepped, unseen
-from fasten.record import record
+from fasten.record import record, replace
 from fasten.text.units import number
 
 LONGER_MM = 10.0  # a screw that stands out further than that for the sake of one box is no gain; common practice

@@ -4,7 +4,6 @@ What belongs to the item and to what it is on is copied. What was measured, test
 """
 
 import re
-from dataclasses import replace
 
 from fasten.errors import FastenError
 from fasten.job.edit import find_mount, named, with_mount
@@ -12,7 +11,7 @@ from fasten.job.start.start import free_twin
 from fasten.job.store.job_toml import same_name
 from fasten.job.words import Job, Mount
 from fasten.question import fields
-from fasten.record import record
+from fasten.record import record, replace
 from fasten.text.shown import shown
 from fasten.text.sides import other_side
 

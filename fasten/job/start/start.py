@@ -5,7 +5,6 @@ behind, distance to an edge and support are never proposed.
 """
 
 from collections.abc import Iterable, Iterator
-from dataclasses import replace
 
 from fasten.catalog.installs import INSTALL_MOUNTS, INSTALL_RUNS, INSTALLS, Install, InstallMount, InstallRun, said_of
 from fasten.catalog.tables import Tables
@@ -19,6 +18,7 @@ from fasten.job.wiring.runs import run_choices
 from fasten.job.wiring.ways import left_out
 from fasten.job.words import CableRun, Job, Mount, Recorded
 from fasten.question.fields import BEHIND, BOARD, EDGE, ITEM, NAMES, ONTO, REMOVED, SUPPORT
+from fasten.record import replace
 from fasten.text.figures import words
 from fasten.text.names import folded
 from fasten.wiring.fields import FROM, TO

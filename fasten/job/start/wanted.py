@@ -8,14 +8,13 @@ count = a number or its word, of pieces; "pair of" before the words counts twice
 
 import re
 from collections.abc import Iterator
-from dataclasses import replace
 from difflib import SequenceMatcher
 
 from fasten.catalog.installs import INSTALL_MOUNTS, INSTALLS, Install, InstallMount
 from fasten.catalog.tables import Tables
 from fasten.errors import FastenError
 from fasten.question.read_onto import item_names
-from fasten.record import record
+from fasten.record import record, replace
 from fasten.text.names import either, tokens
 from fasten.text.shown import shown
 

@@ -10,12 +10,12 @@ import os
 import stat
 from collections.abc import Iterator
 from contextlib import contextmanager, suppress
-from dataclasses import dataclass, field
 from hashlib import sha256
 from pathlib import Path
 from threading import Event
 
 from fasten.errors import FastenError
+from fasten.record import record
 from fasten.text.shown import visible
 
 MAX_BYTES = 16_000_000
@@ -30,7 +30,7 @@ _FULL = (errno.ENOSPC, errno.EDQUOT)
 _FORBIDDEN = (errno.EACCES, errno.EPERM, errno.EROFS)
 
 
-@dataclass(frozen=True)
+@record
 class Stamp:
     """What a file held when it was read. Stamps are equal when the content is.
 
@@ -39,7 +39,13 @@ class Stamp:
 
     digest: str
     size: int
-    newer: bool = field(default=False, compare=False)
+    newer: bool = False
+
+    def __eq__(self, other: object) -> bool:
+        return (self.digest, self.size) == (other.digest, other.size) if isinstance(other, Stamp) else NotImplemented
+
+    def __hash__(self) -> int:
+        return hash((self.digest, self.size))
 
 
 class OutdatedError(FastenError):

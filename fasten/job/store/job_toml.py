@@ -1,7 +1,6 @@
 """A job as the text of its file, and back."""
 
 from collections.abc import Mapping
-from dataclasses import replace
 from functools import lru_cache
 from typing import Any, TypeVar
 
@@ -53,6 +52,7 @@ from fasten.job.store.unknown import unknown_of
 from fasten.job.words import CableRun, Cover, Job, Mount, Recorded
 from fasten.question.fields import field_named
 from fasten.question.read import read_question
+from fasten.record import replace
 from fasten.text.letters import one_name
 
 EntryT = TypeVar("EntryT", Mount, Recorded, CableRun, Cover)

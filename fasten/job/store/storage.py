@@ -1,6 +1,5 @@
 """Job and shelf files: opened with a stamp of what they held, saved whole or not at all and never blindly."""
 
-from dataclasses import replace
 from pathlib import Path
 from typing import Generic, TypeVar
 
@@ -12,7 +11,7 @@ from fasten.job.store.shelf_toml import checked_shelf, read_shelf, shelf_text
 from fasten.job.store.unknown import unknown_text
 from fasten.job.store.written import UNKNOWN, Written
 from fasten.job.words import Job, Shelf
-from fasten.record import record
+from fasten.record import record, replace
 
 __all__ = [
     "LARGE", "Loaded", "OutdatedError", "Stamp", "changed", "check_mount", "job_text", "load_job", "load_shelf",

@@ -1,7 +1,5 @@
 """What the user measured or accepted of a run, section or hole of a job, taken by ids."""
 
-from dataclasses import replace
-
 from fasten.advice.owned import Owned
 from fasten.catalog.tables import Tables
 from fasten.job.entries import runs_on_studs
@@ -9,6 +7,7 @@ from fasten.job.wiring.runs import named_run, run_choices
 from fasten.job.wiring.runs import with_accepted as of_run
 from fasten.job.wiring.ways import named_way, way_choices
 from fasten.job.words import Job, Recorded
+from fasten.record import replace
 from fasten.wiring.accepted import with_accepted as add_accepted
 
 

@@ -45,7 +45,9 @@ def _on_sizes(run: Run, sizes: Mapping[str, str]) -> Run:
 
 
 def _on_size(end: End, name: str, sizes: Mapping[str, str]) -> End:
-    size = sizes.get(same_name(name)) if isinstance(end, StudEnd) and end.at is StudAt.BODY and name else None
+    if not (name and isinstance(end, StudEnd) and end.at is StudAt.BODY):
+        return end
+    size = sizes.get(same_name(name))
     return end if size is None else replace(end, stud=size)
 
 

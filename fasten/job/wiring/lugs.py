@@ -3,7 +3,6 @@ length of their section, where these were not given.
 """
 
 from collections.abc import Mapping
-from dataclasses import replace
 from functools import partial
 
 from fasten.job.store.job_toml import same_name
@@ -12,6 +11,7 @@ from fasten.job.wiring.ways import with_run_of_section
 from fasten.job.words import Job, Mount
 from fasten.question.fields import CABLE, CURRENT, ITEM, LUG, RINGS
 from fasten.question.item import item_of
+from fasten.record import replace
 from fasten.text.units import number
 from fasten.wiring.current import Current
 from fasten.wiring.fields import FROM, TO

@@ -1,12 +1,12 @@
 """What was measured of cable that is there, once for a size: the runs that take it get what that comes to."""
 
 from collections.abc import Mapping
-from dataclasses import replace
 
 from fasten.catalog.tables import Tables
 from fasten.catalog.wiring_rules import WiringRules, rule_figure
 from fasten.job.store.job_toml import same_name
 from fasten.job.words import Job, Recorded
+from fasten.record import replace
 from fasten.text import units
 from fasten.text.units import Dimension
 from fasten.wiring.covers import is_plugged

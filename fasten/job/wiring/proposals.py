@@ -6,7 +6,6 @@ what was said of the vehicle; a length that was not said is proposed, and its ru
 """
 
 from collections.abc import Iterator
-from dataclasses import replace
 from itertools import count
 
 from fasten.catalog.tables import Tables
@@ -23,7 +22,7 @@ from fasten.model import MountPoint
 from fasten.question.fields import BATTERY as SECOND
 from fasten.question.fields import ITEM, LUG, POWER
 from fasten.question.item import item_of
-from fasten.record import record
+from fasten.record import record, replace
 from fasten.text.figures import figure
 from fasten.text.sides import is_beside, is_of_side
 from fasten.wiring.fields import CARRIES, FROM, GROUND, LENGTH, TO

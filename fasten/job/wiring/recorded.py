@@ -1,14 +1,13 @@
 """Sections, holes and measured cables of a job, and what is said once of the vehicle: put in, changed, taken out."""
 
 from collections.abc import Callable, Mapping
-from dataclasses import replace
 
 from fasten.catalog.tables import Tables
 from fasten.errors import FastenError
 from fasten.job.store.job_toml import same_name
 from fasten.job.store.runs_toml import ELECTRICS, RECORDED
 from fasten.job.words import CableRun, Job, Recorded
-from fasten.record import record
+from fasten.record import record, replace
 from fasten.text import units
 from fasten.text.names import unknown
 from fasten.text.shown import shown

@@ -1,13 +1,12 @@
 """What of the runs of a job is still to be measured, seen or said, in the order of what it changes."""
 
 from collections.abc import Iterator
-from dataclasses import replace
 
 from fasten.job.wiring.runs import RunChoice
 from fasten.job.wiring.ways import WayChoice
 from fasten.job.words import Job
 from fasten.model import Status
-from fasten.record import record
+from fasten.record import record, replace
 from fasten.wiring.accepted import MATERIAL, rank
 from fasten.wiring.fields import FROM, GROUND, INSULATION, OWN_FUSES, TO
 from fasten.wiring.words import DeviceEnd, Run

@@ -2,14 +2,13 @@
 
 from collections.abc import Mapping
 from contextlib import suppress
-from dataclasses import replace
 
 from fasten.catalog.tables import Tables
 from fasten.errors import FastenError
 from fasten.job.store.job_toml import same_name
 from fasten.job.words import Job
 from fasten.question.fields import POWER
-from fasten.record import record
+from fasten.record import record, replace
 from fasten.wiring.fields import CARRIES, FROM, TO
 from fasten.wiring.read import read_end
 from fasten.wiring.words import End, NamedEnd, TerminalEnd, Unsized

@@ -1,12 +1,12 @@
 """What comes back to the battery through the body, by the runs of a job: how many leads carry it."""
 
 from collections.abc import Iterator
-from dataclasses import replace
 from math import ceil
 
 from fasten.catalog.tables import Tables
 from fasten.catalog.wiring_rules import WiringRules, rule_figure
 from fasten.job.wiring.runs import RunChoice
+from fasten.record import replace
 from fasten.wiring.conductor import conductor
 from fasten.wiring.fuse import is_battery
 from fasten.wiring.sizes import sizes

@@ -1,7 +1,6 @@
 """What each section and hole of a job gets, from the runs that go through it."""
 
 from collections.abc import Callable, Mapping
-from dataclasses import replace
 
 from fasten.catalog.tables import Tables
 from fasten.errors import FastenError
@@ -13,7 +12,7 @@ from fasten.model import Check, MountPoint, end_kinds
 from fasten.model.plan import PartNeed, Plan
 from fasten.question.fields import CLAMP, RUN
 from fasten.question.item import item_of
-from fasten.record import record
+from fasten.record import record, replace
 from fasten.text.names import folded
 from fasten.text.shown import shown
 from fasten.wiring.accepted import OUTSIDE, Confirm

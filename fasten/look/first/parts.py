@@ -1,7 +1,6 @@
 """A part that is named by a word or a standard, of the thread or size that stands beside it."""
 
 from collections.abc import Callable, Iterator
-from dataclasses import replace
 from itertools import islice
 
 from fasten.catalog.parts import HEADS, LENGTH_RANGES, NUTS, PREFERRED_LENGTHS, RIVET_NUTS, TEE_NUTS, WASHERS, Washer
@@ -13,6 +12,7 @@ from fasten.look.first.line import Answer, answer, size
 from fasten.look.first.receivers import RECEIVERS
 from fasten.look.first.titles import WASHER_TITLES
 from fasten.look.query import Part, Query
+from fasten.record import replace
 from fasten.text.units import number
 from fasten.text.values import Value, ValueSort
 

@@ -4,11 +4,11 @@ Keys are only ever added. Values of the data never stand as keys: the fields of 
 """
 
 from collections.abc import Mapping
-from dataclasses import fields, replace
 from typing import Any
 
 from fasten.model import Advice, Answer, Hole, Joint, MountPoint, Patch, Receiver, Refusal, Remedy, Span
 from fasten.model.asked import NOT_ASKED
+from fasten.record import names_of, replace
 from fasten.report.json_keys import KEPT
 from fasten.report.plain import to_plain
 
@@ -46,7 +46,7 @@ def _remedy(one: Remedy) -> dict[str, Any]:
 def _mount(mount: MountPoint) -> dict[str, Any]:
     """Each field with its value and where that is from; null for both where it is not given."""
     origins = {name: origin.value for name, origin in mount.origins}
-    names = (field.name for field in fields(mount) if field.name not in NOT_ASKED)
+    names = (name for name in names_of(MountPoint) if name not in NOT_ASKED)
     return {
         KEPT.get(name, name): {"value": to_plain(getattr(mount, name)), "origin": origins.get(name)} for name in names
     }

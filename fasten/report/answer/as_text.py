@@ -1,7 +1,6 @@
 """Advice as text for a narrow terminal: what to do, the drawing, the proof, the work, and what does not fit."""
 
 from collections.abc import Collection, Iterable, Iterator
-from dataclasses import fields
 from enum import Enum
 
 from fasten.model import (
@@ -28,6 +27,7 @@ from fasten.question.fields import (
     bound_of,
     unit_of,
 )
+from fasten.record import names_of
 from fasten.report.answer.headline import MOST_LINES, headline, is_whole, parts, standing
 from fasten.report.answer.holes import hole_lines
 from fasten.report.answer.proof import changes_text, exempt, proof, question_text
@@ -266,18 +266,18 @@ def _understood(mount: MountPoint, width: int) -> Iterator[str]:
 
 def _fields(mount: MountPoint) -> Iterator[tuple[str, str]]:
     """Each field that is known, by name and as text; one thickness where least and most are the same."""
-    for field in fields(mount):
-        value = getattr(mount, field.name)
+    for name in names_of(MountPoint):
+        value = getattr(mount, name)
         same = mount.thickness_min_mm == mount.thickness_max_mm
-        if value is None or field.name == "origins" or (field.name == "thickness_max_mm" and same):
+        if value is None or name == "origins" or (name == "thickness_max_mm" and same):
             continue
-        if isinstance(value, Bound) or (field.name in _OWN and not mount.carries):
+        if isinstance(value, Bound) or (name in _OWN and not mount.carries):
             continue  # a bound stands before its figure
-        if field.name in ("opens", "tests"):
+        if name in ("opens", "tests"):
             continue  # its remark names what has it off, and the proof cites what was read on test pieces
-        label = "thickness" if field.name == "thickness_min_mm" and same else _label(field.name)
-        bound = getattr(mount, bound_of(field.name), None)
-        yield field.name, f"{label} {bounded(_value(field.name, value), bound)}"
+        label = "thickness" if name == "thickness_min_mm" and same else _label(name)
+        bound = getattr(mount, bound_of(name), None)
+        yield name, f"{label} {bounded(_value(name, value), bound)}"
 
 
 def _label(name: str) -> str:

@@ -4,9 +4,8 @@ Whatever a person reads is built as one of these; a format never knows what it i
 """
 
 from collections.abc import Callable
-from dataclasses import replace
 
-from fasten.record import record
+from fasten.record import record, replace
 
 
 @record

@@ -1,7 +1,6 @@
 """A hardware list as a document, and the verdict on a job as another."""
 
 from collections.abc import Iterable, Iterator
-from dataclasses import replace
 from typing import assert_never
 
 from fasten.after.judge import Verdict as Built
@@ -24,6 +23,7 @@ from fasten.job.list.needs import HEADINGS
 from fasten.job.list.parts import part_text
 from fasten.job.list.ticks import Line, tick_text
 from fasten.model.line import Sort
+from fasten.record import replace
 from fasten.report.forms.document import Column, Document, Section
 from fasten.report.job.built import as_built_section, with_less
 from fasten.text.figures import counted, figure

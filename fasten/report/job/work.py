@@ -1,7 +1,6 @@
 """A work sheet as a document: what comes first, a page for each entry, what comes last, labels."""
 
 from collections.abc import Callable, Iterable, Iterator
-from dataclasses import replace
 from functools import partial
 from typing import Any, TypeVar
 
@@ -20,6 +19,7 @@ from fasten.model import Answer, MountPoint, Proposal, Refusal, Status
 from fasten.model.kinds import Locks
 from fasten.model.plan import Label, OddFixing, Plan
 from fasten.progress import Step, stepped, unseen
+from fasten.record import replace
 from fasten.report.answer.headline import parts
 from fasten.report.forms.document import Column, Document, Section
 from fasten.report.job.built import verdict_lines

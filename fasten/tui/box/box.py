@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass, replace
 from functools import partial
 from typing import TYPE_CHECKING
 
@@ -16,6 +15,7 @@ from textual.message import Message
 from textual.widgets import OptionList
 
 from fasten.progress import Step, unseen
+from fasten.record import record, replace
 from fasten.tui.box.box_lines import SHORT, Line, in_order, lines_of_box, passed_over
 from fasten.tui.drawn.runs import heading
 from fasten.tui.state.open_job import STALE, Revision
@@ -44,7 +44,7 @@ _NO_SHELF = "No shelf was given"  # begins what the list says where no shelf is 
 _EMPTY = "Nothing is on the shelf yet, so all that is not packed counts as missing."
 
 
-@dataclass(frozen=True)
+@record
 class Box:
     """The list and the verdict of a job, in lines, and what each mount point gets by what is on the shelf."""
 

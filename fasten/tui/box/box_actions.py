@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import replace
 from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -15,6 +14,7 @@ from textual.widgets import OptionList
 
 from fasten.errors import FastenError
 from fasten.job.words import Shelf, ShelfPart
+from fasten.record import replace
 from fasten.tui.actions import LEADER
 from fasten.tui.mounts.mount_actions import MountActions
 from fasten.tui.state.blank import Blank

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from fasten.record import record
 from fasten.tui.drawn.rows import BUY, DONE, HERE, Row, State
 
 if TYPE_CHECKING:
@@ -27,7 +27,7 @@ _BUY = State(BUY, "buy", "open", SHORT)
 _NOT_KNOWN = State(BUY, "not known", "open", SHORT)
 
 
-@dataclass(frozen=True)
+@record
 class Line:
     """One line of the box: what it is found by, what it says and, where it is a thing to pack, which, and its row.
 

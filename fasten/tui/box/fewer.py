@@ -1,7 +1,5 @@
 """The fewest different sizes of the job in hand, for the screen."""
 
-from dataclasses import dataclass
-
 from fasten.catalog.tables import Tables
 from fasten.job.entries import listed_choices
 from fasten.job.shelf.owned import owned_of
@@ -9,12 +7,13 @@ from fasten.job.shelf.reels import with_reels
 from fasten.job.sizes.cables import fewer_cables, with_changes
 from fasten.job.sizes.offers import fewest_sizes
 from fasten.job.words import CableRun, Job, Pin, Shelf
+from fasten.record import record
 from fasten.report.forms.document import Document
 from fasten.report.job.fewest import fewest_document
 from fasten.tui.state.long_work import LongWork
 
 
-@dataclass(frozen=True)
+@record
 class Fewer:
     """Before and after, and what holds the latter: the pins of mount points, and the runs with other cable."""
 

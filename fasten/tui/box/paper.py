@@ -2,7 +2,6 @@
 
 import os
 from collections.abc import Callable
-from dataclasses import dataclass
 from pathlib import Path
 
 from fasten.catalog.tables import Tables
@@ -20,6 +19,7 @@ from fasten.job.store.files import make_folder, write_file
 from fasten.job.wiring.ways import left_out_at
 from fasten.job.words import Job, Mount, Shelf
 from fasten.job.work import work_sheet
+from fasten.record import record
 from fasten.report.forms.document import Document
 from fasten.report.forms.written import written
 from fasten.report.job.hardware import hardware_document
@@ -34,7 +34,7 @@ WIDTH = 80  # of documents as text
 _ENDINGS = {"text": "txt"}
 
 
-@dataclass(frozen=True)
+@record
 class Source:
     """What a document is made of."""
 
@@ -44,7 +44,7 @@ class Source:
     tables: Tables
 
 
-@dataclass(frozen=True)
+@record
 class Paper:
     """One kind of document: what it is called, what its file is called after the job's name, and how it is made."""
 

@@ -110,9 +110,8 @@ class BuiltActions(WorkActions):
 
     def _doubt_built(self, error: FastenError, said: Said, today: str) -> None:
         """Ask whether it is so where that is all that is wrong with it; else say what is."""
-        from dataclasses import replace
-
         from fasten.job.after.judged import with_built
+        from fasten.record import replace
 
         choice = self.choice_here()
         assert choice is not None

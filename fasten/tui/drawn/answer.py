@@ -1,14 +1,13 @@
 """An answer as lines: figures, parts, the joint, steps, plan, cautions, proof, and what does not fit."""
 
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import replace
 
 from fasten.catalog.tables import Tables
 from fasten.job.after.judged import judged
 from fasten.job.choices import Choice
 from fasten.job.ticked import StepState, made_as_wanted, made_otherwise
 from fasten.model import Advice, Answer
-from fasten.record import record
+from fasten.record import record, replace
 from fasten.report.answer.as_text import Chapter, chapters
 from fasten.report.answer.headline import parts
 from fasten.report.job.ticked import ticked_text

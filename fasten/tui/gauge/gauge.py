@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass
 from functools import partial
 from typing import TYPE_CHECKING
 
@@ -15,6 +14,7 @@ from textual.events import Resize
 from textual.message import Message
 from textual.widgets import OptionList, Static
 
+from fasten.record import record
 from fasten.tui.drawn.runs import Line, heading
 from fasten.tui.state.open_job import STALE, Revision
 from fasten.tui.widgets.columns import ColumnList, Written
@@ -38,7 +38,7 @@ _TRY, _OPEN = "GOES AS IT SHOULD?", "NO MEASURING SETTLES"
 _LEAST_COLUMNS, _TALL = 20, 20
 
 
-@dataclass(frozen=True)
+@record
 class Try:
     """A mark with what is kept of its field by now, empty where it is still to try."""
 
@@ -197,7 +197,7 @@ def _pass_of(job: Job, shelf: Shelf | None, tables: Tables, work: LongWork) -> M
 
 def _without_marks(job: Job, found: MeasuringPass | None) -> tuple[Mount, ...]:
     """The mount points without what the marks of a pass settle: what is kept of those makes no other pass."""
-    from dataclasses import replace
+    from fasten.record import replace
 
     settled = {(mark.mount, mark.field) for one in found.mounts for mark in one.marks} if found else set()
     return tuple(

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import replace
 from functools import partial
 from typing import TYPE_CHECKING
 
 from fasten.errors import FastenError
 from fasten.question.fields import ITEM, ONTO, field_named
+from fasten.record import replace
 from fasten.report.safe import safe
 from fasten.text.figures import counted
 from fasten.tui.asking import Asking

@@ -1,7 +1,5 @@
 """What does instead of a missing screw length at one mount point, for the screen."""
 
-from dataclasses import dataclass
-
 from fasten.catalog.tables import Tables
 from fasten.errors import FastenError
 from fasten.job.choices import pin_of
@@ -10,13 +8,14 @@ from fasten.job.shelf.owned import owned_of
 from fasten.job.shelf.substitute import Candidate, instead, missing_screw, on_shelf, others_on_shelf
 from fasten.job.words import Job, Mount, Pin, Shelf
 from fasten.model import Answer
+from fasten.record import record
 from fasten.report.forms.document import Document
 from fasten.report.job.instead import Instead, instead_document
 from fasten.text import units
 from fasten.text.units import Dimension
 
 
-@dataclass(frozen=True)
+@record
 class Tried:
     """What was found, and the pin of the first that does and is there in number."""
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import replace
 from functools import partial
 from typing import TYPE_CHECKING
 
@@ -11,6 +10,7 @@ from textual import on
 from textual.screen import ModalScreen
 
 from fasten.errors import FastenError
+from fasten.record import replace
 from fasten.tui.actions import HOME, LEADER
 from fasten.tui.mounts.again_actions import AgainActions
 from fasten.tui.mounts.mount_list import MountList

@@ -1,7 +1,6 @@
 """What is said of damage word by word: what happened, how far, where, and whether it is safe. No widgets here."""
 
 from collections.abc import Iterator
-from dataclasses import replace
 from enum import Enum
 
 from fasten.after.damage import OFF, OVERSIZE, WAYS, Damage, check_possible, is_possible, possible, read_damage
@@ -9,7 +8,7 @@ from fasten.after.routes import asks_first
 from fasten.catalog.repairs import DAMAGES
 from fasten.errors import FastenError
 from fasten.job.after.damaged import Planned
-from fasten.record import record
+from fasten.record import record, replace
 from fasten.report.safe import safe
 from fasten.tui.drawn.sentence import NOT_GIVEN, Kind, Word
 from fasten.tui.state.outcome import Reading

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from fasten.job.wiring.lugs import with_runs
+from fasten.record import replace
 
 if TYPE_CHECKING:
     from fasten.catalog.tables import Tables

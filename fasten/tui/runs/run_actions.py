@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from dataclasses import replace
 from functools import partial
 from typing import TYPE_CHECKING, cast
 
@@ -13,6 +12,7 @@ from textual.widgets import Input
 
 from fasten.errors import FastenError
 from fasten.job.words import Job
+from fasten.record import replace
 from fasten.tui.actions import LEADER
 from fasten.tui.mounts.mount_actions import MountActions
 from fasten.tui.state.blank import Blank

@@ -1,7 +1,6 @@
 """The question of a run of cable as a sentence of words: what is said, read and begun of each. No widgets here."""
 
 from collections.abc import Mapping
-from dataclasses import replace
 
 from fasten.catalog.tables import Tables
 from fasten.errors import FastenError
@@ -10,6 +9,7 @@ from fasten.job.store.runs_toml import RUN
 from fasten.job.wiring.runs import WHERE
 from fasten.job.words import CableRun, Job, Recorded
 from fasten.question.fields import POWER
+from fasten.record import replace
 from fasten.report.safe import safe
 from fasten.text.figures import figure
 from fasten.text.letters import unjoined

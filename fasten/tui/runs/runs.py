@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from textual import on
@@ -19,6 +18,7 @@ from fasten.job.store.job_toml import same_name
 from fasten.job.store.runs_toml import RUN
 from fasten.job.wiring.runs import RunChoice
 from fasten.job.words import CableRun, Job, Shelf
+from fasten.record import replace
 from fasten.tui.drawn.answer import room_of
 from fasten.tui.drawn.sentence import MORE, Word
 from fasten.tui.runs.body_studs import BodyStuds

@@ -1,7 +1,6 @@
 """What somebody is fitting, as it is typed: the mount points that it makes, and what each will ask. No widgets here."""
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
 
 from fasten.catalog.installs import INSTALLS
 from fasten.catalog.tables import Tables
@@ -12,6 +11,7 @@ from fasten.job.start.start import started
 from fasten.job.start.wanted import read_wanted
 from fasten.job.words import Job, Mount
 from fasten.question.fields import ITEM, ONTO, REMOVED
+from fasten.record import record, replace
 from fasten.report.safe import safe
 from fasten.text.figures import counted, words
 from fasten.tui.drawn.rows import Row, State
@@ -20,7 +20,7 @@ from fasten.tui.mounts.entry import read_one
 _COMMA = ","
 
 
-@dataclass(frozen=True)
+@record
 class Made:
     """The job with all that is understood, its new mount points in rows, and why the rest is not understood."""
 

@@ -1,7 +1,6 @@
 """The work on the cable of a job, piece by piece in order of work: holes and sections, runs, and what closes them."""
 
 from collections.abc import Iterable
-from dataclasses import replace
 
 from fasten.catalog.tables import Tables
 from fasten.job.edit import changed_run
@@ -14,7 +13,7 @@ from fasten.job.wiring.ways import WayChoice
 from fasten.job.words import Job
 from fasten.job.work import marker_names, of_job, states_of
 from fasten.model import Phase
-from fasten.record import record
+from fasten.record import record, replace
 from fasten.tui.state.worked import AFTER, Group, Spot, Work
 from fasten.wiring.ways import is_once_laid
 

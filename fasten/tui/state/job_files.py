@@ -13,6 +13,7 @@ from fasten.errors import FastenError
 from fasten.job.store.written import UNKNOWN, Written
 from fasten.job.words import Job
 from fasten.question.fields import ONTO
+from fasten.record import record
 from fasten.tui.state.open_job import EMPTY, OpenJob
 
 _HEAD_BYTES = 20_000  # of a job that is named by its title: what comes before its first mount point takes less
@@ -54,7 +55,7 @@ def left_off(job: Job) -> int | None:
     return next(iter((*begun[-1:], *unsaid, *(at for at, _ in (*unbuilt, *mounts)))), None)
 
 
-@dataclass(frozen=True)
+@record
 class JobFiles:
     """The folder jobs are kept in."""
 

@@ -1,14 +1,14 @@
 """The job in hand: what is asked, what was changed and can be taken back, and whether it is saved. No widgets here."""
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field
 from itertools import count
 from pathlib import Path
 from typing import NewType
 
 from fasten.errors import FastenError
 from fasten.job.words import CableRun, Job, Mount, Pin
-from fasten.record import record
+from fasten.record import record, replace
 
 Saver = Callable[[Job], None]
 EMPTY = Job("", "", "", ())

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -10,7 +10,7 @@ from fasten.errors import FastenError
 from fasten.job.store.written import UNKNOWN, Written
 from fasten.job.words import Shelf, ShelfPart
 from fasten.model.line import Part
-from fasten.record import record
+from fasten.record import record, replace
 from fasten.tui.state.blank import Blank
 
 if TYPE_CHECKING:

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import replace
 from datetime import date
 from functools import partial
 from typing import TYPE_CHECKING
@@ -12,6 +11,7 @@ from textual.events import Key
 from textual.screen import ModalScreen
 
 from fasten.model.words import Phase
+from fasten.record import replace
 from fasten.tui.actions import Action
 from fasten.tui.drawn.foot import Word
 from fasten.tui.mounts.mount_actions import MountActions

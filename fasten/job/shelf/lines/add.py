@@ -1,7 +1,6 @@
 """What lines come to, put on a shelf: parts add up, names stand once, what leaves a question is kept beside them."""
 
 from collections.abc import Iterable
-from dataclasses import replace
 
 from fasten.catalog.shelf_words import KITS
 from fasten.catalog.tables import Tables
@@ -15,7 +14,7 @@ from fasten.job.shelf.reels import is_cable
 from fasten.job.shelf.view import bit_named
 from fasten.job.words import Shelf, ShelfPart
 from fasten.model.line import Part, Sort
-from fasten.record import record
+from fasten.record import record, replace
 from fasten.text.names import plain_name, unknown
 
 _ASSUMED = "assumed: "

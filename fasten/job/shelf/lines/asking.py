@@ -1,7 +1,6 @@
 """The one question that a line leaves, and the two things that come nearest to what it may mean."""
 
 from collections.abc import Iterable
-from dataclasses import replace
 from itertools import islice
 
 from fasten.catalog.parts import PREFERRED_LENGTHS
@@ -11,6 +10,7 @@ from fasten.job.shelf.lines.words import Asked, Read, ReadPart
 from fasten.job.words import ShelfPart
 from fasten.methods.stocked import ANY_MM
 from fasten.model.line import Part
+from fasten.record import replace
 
 TWO = 2
 HOW_MANY = "how many?"

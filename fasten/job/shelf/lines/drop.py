@@ -1,11 +1,11 @@
 """What is off the shelf: a line of it, by the words in which the shelf is printed."""
 
-from dataclasses import replace
 from typing import Any
 
 from fasten.errors import FastenError
 from fasten.job.list.parts import part_text
 from fasten.job.words import Shelf
+from fasten.record import replace
 from fasten.text.names import plain_name, unknown
 
 _NAMES = ("bits", "tools", "consumables", "asked")  # of a shelf, beside its parts

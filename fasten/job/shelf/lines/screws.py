@@ -1,7 +1,6 @@
 """Lines that are screws: machine screws by their head, those that form their thread, and screws for board."""
 
 from collections.abc import Iterator
-from dataclasses import replace
 
 from fasten.catalog.parts import HEADS, PREFERRED_LENGTHS, Head
 from fasten.catalog.rows import TAPPING_THREADS, UNIFIED_THREADS
@@ -15,6 +14,7 @@ from fasten.job.shelf.lines.words import Asked, Read
 from fasten.model import kinds
 from fasten.model.line import Part
 from fasten.question.resolve import ASSUMED_GRADE
+from fasten.record import replace
 from fasten.text.figures import figure, words
 from fasten.text.units import in_to_mm
 from fasten.text.values import ValueSort, number

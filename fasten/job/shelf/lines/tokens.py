@@ -2,13 +2,12 @@
 
 import re
 from collections.abc import Iterator
-from dataclasses import replace
 from functools import lru_cache
 
 from fasten.catalog.rows import PROPERTY_CLASSES
 from fasten.catalog.shelf_words import SHELF_WORDS
 from fasten.catalog.tables import Tables
-from fasten.record import record
+from fasten.record import record, replace
 from fasten.text.shown import visible
 from fasten.text.values import Value, ValueSort, scan
 
