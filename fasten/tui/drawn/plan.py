@@ -161,19 +161,43 @@ def _grid(points: list[tuple[float, float]], sheet: TemplateSheet, width: int, r
 
 
 def _draw_lines(grid: _Grid, points: list[tuple[float, float]]) -> None:
-    """The distances along the top row and down the left column, from each fixing to the next."""
+    """The distances along the top row and down the left column, from each fixing to the next.
+
+    A figure is left out where it would touch the number of a fixing: 8 beside 166.7 reads as another distance.
+    """
     along = sorted(x for x, y in points if y < _ONE_ROW_MM)
     down = sorted(y for x, y in points if x < _ONE_ROW_MM)
+    taken = _taken(grid, points)
     for left, right in pairwise(along):
-        (row, first), (_, last) = grid.at(left, 0.0), grid.at(right, 0.0)
-        said = f" {figure(right - left)} "
-        grid.write(row, first, (said if len(said) < last - first else "").center(last - first, "─"), "accent")
+        _draw_along(grid, left, right, taken)
     for upper, lower in pairwise(down):
-        (first, column), (last, _) = grid.at(0.0, upper), grid.at(0.0, lower)
-        for row in range(first, last):
-            grid.write(row, column, "│", "accent")
-        if last - first > 1:  # else there is no row between the fixings
-            grid.write((first + last) // 2, column + 2, figure(lower - upper), "accent")
+        _draw_down(grid, upper, lower, taken)
+
+
+def _draw_along(grid: _Grid, left: float, right: float, taken: Collection[tuple[int, int]]) -> None:
+    """A line of the top row with its figure, as near its middle as the numbers let it."""
+    (row, first), (_, last) = grid.at(left, 0.0), grid.at(right, 0.0)
+    grid.write(row, first, "─" * (last - first), "accent")
+    said = f" {figure(right - left)} "
+    free = [column for column in range(first, last) if (row, column) not in taken]
+    if len(said) < last - first and len(said) <= len(free) == free[-1] - free[0] + 1:
+        middle = first + said.center(last - first, "─").index(said)
+        grid.write(row, min(max(middle, free[0]), free[-1] + 1 - len(said)), said, "accent")
+
+
+def _draw_down(grid: _Grid, upper: float, lower: float, taken: Collection[tuple[int, int]]) -> None:
+    """A line of the left column with its figure beside it, in the row nearest its middle that has room for it."""
+    (first, column), (last, _) = grid.at(0.0, upper), grid.at(0.0, lower)
+    for row in range(first, last):
+        grid.write(row, column, "│", "accent")
+    said = figure(lower - upper)
+    cells = range(column + 1, column + 3 + len(said))  # with a blank on each side
+    if cells[-2] >= len(grid.cells[first]):
+        return
+    rows = sorted(range(first + 1, last), key=lambda row: abs(row - (first + last) // 2))
+    free = [row for row in rows if not any((row, cell) in taken for cell in cells)]
+    for row in free[:1]:
+        grid.write(row, column + 2, said, "accent")
 
 
 def _draw_unknown(grid: _Grid) -> None:
@@ -194,20 +218,34 @@ def _draw_edge(grid: _Grid, points: list[tuple[float, float]], edge_mm: float) -
     last = max(place for place, (_, style) in enumerate(grid.cells[row]) if "raised" in style)
     said, inner = figure(edge_mm), last - column - 1
     text = f"├{said.center(inner, '─')}┤" if len(said) <= inner else said if len(said) <= inner + 1 else ""
-    below = row + 1 if row + 1 < len(grid.cells) else row - 1
-    grid.write(below, last + 1 - len(text), text, "accent")
+    cells = range(last - len(text), last + 1)  # with a blank before it
+    taken = _taken(grid, points)
+    rows = (row + 1, row - 1) if row + 1 < len(grid.cells) else (row - 1,)
+    for free in [row for row in rows if not any((row, cell) in taken for cell in cells)][:1]:
+        grid.write(free, last + 1 - len(text), text, "accent")
+
+
+def _marked(grid: _Grid, points: list[tuple[float, float]], count: int) -> list[tuple[int, int]]:
+    """The cells of a fixing, row and column: its mark first, then its number, which stands on the outside."""
+    x_mm, y_mm = points[count - 1]
+    row, column = grid.at(x_mm, y_mm)
+    wide = len(str(count))
+    first = column - wide if x_mm <= max(x for x, _ in points) / 2 else column + 1
+    return [(row, column), *((row, place) for place in range(first, first + wide))]
+
+
+def _taken(grid: _Grid, points: list[tuple[float, float]]) -> set[tuple[int, int]]:
+    """The cells of all fixings, which no figure may touch."""
+    return {cell for count in range(1, len(points) + 1) for cell in _marked(grid, points, count)}
 
 
 def _draw_mark(grid: _Grid, points: list[tuple[float, float]], count: int, marks: Marks) -> None:
     """The mark on the hole, and its number outside."""
-    x_mm, y_mm = points[count - 1]
-    row, column = grid.at(x_mm, y_mm)
+    (row, column), (_, first), *_ = _marked(grid, points, count)
     mark, role = marks.of(count)
     tap = f" @hole:{count}"
     grid.write(row, column, mark, role, tap)
-    is_left = x_mm <= max(x for x, _ in points) / 2
-    text = str(count)
-    grid.write(row, column - len(text) if is_left else column + 1, text, role, tap)
+    grid.write(row, first, str(count), role, tap)
 
 
 def _noted(

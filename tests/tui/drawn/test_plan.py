@@ -1,6 +1,8 @@
 """The plan to scale: a row as high as two columns are wide, what is made and how, edges as far as they are given."""
 
+import math
 import re
+from itertools import combinations, product
 
 import pytest
 
@@ -69,3 +71,26 @@ def test_a_hole_made_to_another_figure_has_a_mark_and_words_of_its_own(sheet: Te
 def test_the_distance_to_the_edge_stands_on_a_line_to_it(sheet: TemplateSheet) -> None:
     text = "\n".join(map(plain, plan_lines(sheet, 76, 24)))
     assert re.search("├─*40─*┤", text)
+
+
+GRID_OF_TEN = tuple((x, y) for x in (0.0, 166.7, 333.3, 500.0) for y in (0.0, 300.0)) + ((0.0, 150.0), (500.0, 150.0))
+RING_OF_EIGHT = tuple(
+    (90 * math.cos(math.tau * (at + 0.5) / 8), 90 * math.sin(math.tau * (at + 0.5) / 8)) for at in range(8)
+)
+ONE_COLUMN = ((0.0, 0.0), (0.0, 150.0))
+ONE_INSIDE = ((0.0, 0.0), (100.0, 0.0), (20.0, 50.0), (0.0, 100.0), (100.0, 100.0))
+
+
+@pytest.mark.parametrize("points", [GRID_OF_TEN, RING_OF_EIGHT, ONE_COLUMN, ONE_INSIDE])
+def test_no_figure_of_the_plan_is_cut_or_runs_into_the_number_of_a_fixing(
+    points: tuple[tuple[float, float], ...],
+) -> None:
+    apart = {f"{math.dist(one, other):.4g}" for one, other in combinations(points, 2)}
+    known = apart | {str(count) for count in range(1, len(points) + 1)} | {"8", "60"}
+    x, y = (sum(values) / len(points) for values in zip(*points, strict=True))
+    for edge_mm, width, rows in product((None, 8.0, 60.0), (42, 44, 60, 76), (7, 12, 16, 24)):
+        centres = tuple((across - x, up - y) for across, up in points)
+        drawn = plan_lines(TemplateSheet("x", centres, 7.0, None, "", None, edge_mm, ()), width, rows)
+        for line in (plain(line).partition("seen from")[0] for line in drawn[:rows]):
+            found = set(re.findall(r"[\d.]+", line.partition("nearest")[0].partition(" places")[0]))
+            assert found <= known | {"10", "20", "50", "100", "200", "500"}, line
