@@ -74,16 +74,24 @@ class Fixing:
 class Before:
     """What repairs before left at a mount point: its fixings that are unlike the rest, and its old holes.
 
-    `plate` is what every fixing has since a repair of all of them.
+    `plate` is what every fixing has since a repair of all of them. `measured_mm` is how wide the hole of each fixing
+    was measured since it was made, 0 where it was not; empty where none was.
     """
 
     fixings: tuple[Fixing, ...] = ()
     old: tuple[OldHole, ...] = ()
     plate: Plate | None = None
+    measured_mm: tuple[float, ...] = ()
 
     def at(self, number: int | None) -> Fixing | None:
         """The fixing of a number, where it is unlike the rest."""
         return next((one for one in self.fixings if one.number == number), None)
+
+    def wide_mm(self, number: int | None) -> float:
+        """How wide the hole of a fixing was measured, of all (None) the widest; 0 where none was."""
+        if number is None or number > len(self.measured_mm):
+            return max(self.measured_mm, default=0.0)
+        return self.measured_mm[number - 1]
 
     def others(self, number: int | None) -> tuple[Odd, ...]:
         """The fixings unlike the rest but for one, as they are beside the others."""

@@ -83,11 +83,15 @@ class Case:
 
 
 def case_of(joint: Joint, mount: MountPoint, damage: Damage, at: int | None, before: Before) -> Case:
-    """Damage where a joint was planned: of a fixing that was repaired before, to what is there now."""
-    own = before.at(at)
+    """Damage where a joint was planned: of a fixing that was repaired before, to what is there now.
+
+    A hole that was measured wider than it was planned is as wide as that.
+    """
+    own, wide_mm = before.at(at), before.wide_mm(at)
     if own is None:
-        return Case(joint, _left(mount, damage), damage, at, hole_left_mm(damage, joint), joint, mount, before)
-    left_mm = max(hole_left_mm(damage, own.joint) or 0.0, own.bad_mm) or None
+        left_mm = max(hole_left_mm(damage, joint) or 0.0, wide_mm) or None
+        return Case(joint, _left(mount, damage), damage, at, left_mm, joint, mount, before)
+    left_mm = max(hole_left_mm(damage, own.joint) or 0.0, own.bad_mm, wide_mm) or None
     return Case(own.joint, _left(own.mount, damage), damage, at, left_mm, joint, mount, before)
 
 

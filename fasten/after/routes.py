@@ -8,6 +8,7 @@ from fasten.after import again, edits, elsewhere, mixed, shims
 from fasten.after.before import NOTHING_BEFORE, Before, Fixing, OldHole, Plate, Point
 from fasten.after.case import Case, Found, case_of, left_of, own_odd
 from fasten.after.damage import CRACKED, OVERSIZE, SPUN, Damage, possible
+from fasten.after.judge import has_body, inside_mm
 from fasten.catalog.named import material
 from fasten.catalog.repairs import REPAIR_ROUTES, REPAIR_SUBSTRATES, REPAIRS, RepairRoute
 from fasten.catalog.rules import Rules, rule
@@ -216,7 +217,7 @@ def _route(route: RepairRoute, why: str, order: int, case: Case, tables: Tables)
         return made(None, (), found.proof)
     checks = (
         *(found.proof.checks if found.proof is not None else ()), *found.more, *_cracked(case),
-        *again.beside_plates(route, case),
+        *again.beside_plates(route, case), *_too_wide(case, tables),
     )  # fmt: skip
     left = again.by_what_is_left(route, found, case, tables)
     if isinstance(left, Refusal):
@@ -321,6 +322,19 @@ def _lying(proof: Proposal, case: Case) -> tuple[str, ...]:
     if now is None or was is None or now.length_mm == was.length_mm:
         return ()
     return (f"The other fixings take {now.thread} x {mm(now.length_mm)} through their shims",)
+
+
+def _too_wide(case: Case, tables: Tables) -> tuple[Check, ...]:
+    """The fixings that stay as they are hold what was planned only in the holes that were planned."""
+    hole, most_mm = case.planned.hole, inside_mm(case.planned, tables)[1]
+    wide = [at + 1 for at in left_of(case) if case.before.wide_mm(at + 1) > most_mm] if case.alone else []
+    if hole is None or not wide or not has_body(case.planned):
+        return ()
+    widest_mm, numbers = max(map(case.before.wide_mm, wide)), ", ".join(map(str, wide))
+    others = f"other fixing{'s' if len(wide) > 1 else ''} {numbers}"
+    needs = f"needs the {others} repaired as oversize: {mm(widest_mm)} measured, {mm(most_mm)} at most"
+    return (waits("repair-other-holes", "Holes of the other fixings", "mm", most_mm, needs, (),
+                  "hole <= most", case.planned.from_),)  # fmt: skip
 
 
 def _cracked(case: Case) -> tuple[Check, ...]:

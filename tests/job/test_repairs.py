@@ -130,7 +130,8 @@ def test_the_steps_and_the_template_say_hole_and_torque_of_the_repaired_fixing()
 def test_what_was_ticked_of_a_repaired_fixing_is_not_done_by_that() -> None:
     """Its hole is to be made anew, the item comes off for it, and what is there is written down again."""
     done = ("hole:2 = 7 mm", "hole:3 = 7 mm", "step:every/deburr/1", "step:every/fit/1 = 1 N·m")
-    whole = Job("Car", "", "", (replace(amp(visit=FITTED).mounts[0], ticked=done),))
+    before = replace(FITTED, hole="7 mm")
+    whole = Job("Car", "", "", (replace(amp(visit=before).mounts[0], ticked=done),))
     planned = planned_at("amp", whole, TABLES)
     found = routes_at(planned, read_damage("oversize 8.2 mm"), 3, TABLES)
     route = next(one for one in found.routes if one.route == "N3")

@@ -2,19 +2,21 @@
 
 from fasten.advice.owned import Owned, complete
 from fasten.after.damage import Damage, check_possible
+from fasten.after.measured import Measured
 from fasten.after.routes import Repaired, Route, repaired
 from fasten.catalog.tables import Tables
 from fasten.errors import FastenError
-from fasten.job.after.judged import as_planned
+from fasten.job.after.judged import as_planned, pin_as_built
 from fasten.job.after.repairs import with_parts, with_repair
 from fasten.job.after.taken import Stands, check_first, stands
-from fasten.job.choices import Choice, choice, choices, pin_of
+from fasten.job.choices import Choice, choice, choices, pin_of, pin_of_joint
 from fasten.job.edit import find_mount, with_mount
 from fasten.job.ticked import planned_ticks
-from fasten.job.words import Job
-from fasten.model import Joint, MountPoint
+from fasten.job.words import Job, Mount
+from fasten.model import Answer, Joint, MountPoint
 from fasten.progress import Step, unseen
 from fasten.record import record, replace
+from fasten.text.shown import visible
 
 
 @record
@@ -65,8 +67,21 @@ def planned_at(
     if chosen.answer is None or chosen.point is None:
         what = f"{plain.name} has no answer, so there is no joint to repair: {chosen.reason}"
         raise FastenError(what, where="mount", fix="see what would make it fit with fasten pick")
+    _check_built(mount, chosen.answer)
     there = stands(mount, chosen.answer, chosen.point, tables)
     return Planned(chosen, there.joint, there.point, there.answer.title, there, len(mount.repairs))
+
+
+def _check_built(mount: Mount, planned: Answer) -> None:
+    """Raises FastenError where another part was built in than is planned: routes start from what is there."""
+    built, joint = mount.built, planned.proposal.joint
+    if built is None or mount.repairs:
+        return
+    there, wanted = pin_as_built(joint, built, Measured()), pin_of_joint(joint)
+    if there == replace(wanted, screw_length_mm=there.screw_length_mm):
+        return
+    what = f"{mount.name} was built with {visible(built.hardware)}, and {planned.title} is planned"
+    raise FastenError(what, where="mount", fix="hold the answer that was built with fasten keep, then ask again")
 
 
 def routes_at(planned: Planned, damage: Damage, at: int | None, tables: Tables, step: Step = unseen) -> Repaired:

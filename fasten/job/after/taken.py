@@ -11,6 +11,7 @@ from fasten.catalog.repairs import REPAIR_ROUTES
 from fasten.catalog.tables import Tables
 from fasten.errors import FastenError
 from fasten.job.after.own_tests import repaired_tests, with_tests
+from fasten.job.after.start import before_repair, holes_found_mm, joint_found, point_found
 from fasten.job.words import Mount, Repair
 from fasten.model import Answer, Joint, MountPoint
 from fasten.record import record, replace
@@ -106,6 +107,7 @@ def _history(
     point = with_tests(point, repaired_tests(mount, answer.proposal.joint, point, tables))
     now, found = Stands(answer, point), list[tuple[Taken, Case | None]]()
     for number, repair in enumerate(mount.repairs, 1):
+        now = _as_found(before_repair(mount, number), now, tables)
         one, case = _one(number, repair, now, tables)
         found.append((one, case))
         if one.route is None or case is None:
@@ -117,7 +119,16 @@ def _history(
             each = replace(one, repair=replace(repair, at=at), route=own, whole=False, of_all=True)
             found.append((each, at_one(case, at)))
         now = _with_all(now, one.route, case, tables)
-    return found, now
+    return found, _as_found(mount, now, tables)
+
+
+def _as_found(mount: Mount, now: Stands, tables: Tables) -> Stands:
+    """What is there as the visits by then measured it."""
+    point = point_found(mount, now.joint, now.point, tables)
+    holes_mm, joint = holes_found_mm(mount, point.fixings), joint_found(now.joint, point, tables)
+    before = replace(now.before, measured_mm=holes_mm)
+    answer = replace(now.answer, proposal=replace(now.answer.proposal, joint=joint))
+    return Stands(answer, point, before)
 
 
 def _one(number: int, repair: Repair, now: Stands, tables: Tables) -> tuple[Taken, Case | None]:
