@@ -97,7 +97,7 @@ def _changed(args: argparse.Namespace, job: "Job", name: str, words: list[str], 
         if (run_, found, cover) == (None, None, None):
             raise _unknown(job, name)
     if args.onto is not None:
-        settings = {**settings, ONTO.name: _onto(job, name) if args.onto == _AS_PROPOSED else args.onto}
+        settings = {**settings, ONTO.name: _onto(args.onto, settings.get(ONTO.name, ""), job, name)}
     both = True if args.both else False if args.only else None
     done: Changed = with_fields(job, name, settings, tables, both)
     if args.both:
@@ -126,16 +126,24 @@ def _at_twins(done: "Changed", settings: "Iterable[str]") -> str:
     return "; ".join(filter(None, (same, left)))
 
 
-def _onto(job: "Job", name: str) -> str:
-    """What a mount point is fastened to by now, which is confirmed.
+def _onto(option: str, setting: str, job: "Job", name: str) -> str:
+    """What a mount point is fastened to: by the option, else by onto=… beside it, else by now, which is confirmed.
 
     Raises:
-        FastenError: there is no such mount point, or nothing is said of it.
+        FastenError: there is no such mount point, nothing is said of it, or two things are.
     """
     from fasten.errors import FastenError
     from fasten.job.edit import find_mount
     from fasten.question.fields import ONTO
+    from fasten.text.shown import shown
 
+    if option != _AS_PROPOSED:
+        if setting not in ("", option):
+            what = f"{shown(setting)} and {shown(option)} are said"
+            raise FastenError(what, where=ONTO.name, fix="say it once")
+        return option
+    if setting:
+        return setting
     said = dict(find_mount(job, name).said).get(ONTO.name, "")
     if not said:
         raise FastenError(

@@ -152,6 +152,7 @@ def test_both_says_what_is_set_at_the_twin_and_what_is_measured_there_wherever_t
         (("fuse holdr", "mass=3kg"), "did you mean fuse holder"),
         (("section", "length=3m"), "'section' alone names nothing"),
         (("left amplifier", "--onto", ""), "onto: nothing is said"),
+        (("left amplifier", "onto=mdf 15 mm", "--onto", "steel 1 mm"), "'mdf 15 mm' and 'steel 1 mm' are said"),
         (("left amplifier", "boss=x"), "boss: 'x' is not a boss"),
         (("left amplifier", "mass=3 m"), "is a length, wanted a mass"),
         (("left amplifier", "m\xe4ss=3kg"), "did you mean mass"),
@@ -162,3 +163,10 @@ def test_what_cannot_be_set_is_one_sentence_and_nothing_is_saved(run: Run, words
     code, out, err = run("set", "car.toml", *words)
     assert (code, out, err.count("\n"), says in err) == (2, "", 1, True)
     assert Path("car.toml").read_bytes() == before
+
+
+def test_what_it_is_fastened_to_is_what_is_said_beside_the_option_that_confirms(run: Run) -> None:
+    """Not what was proposed before: that would be confirmed in its place."""
+    assert run("set", "car.toml", "left amplifier", "onto=mdf 15 mm", "--onto")[0] == 0
+    mount = job().mounts[0]
+    assert (dict(mount.said)["onto"], "onto" in mount.preset) == ("mdf 15 mm", False)
