@@ -26,6 +26,7 @@ GROUND_POINT, HOLDER_POINT = "ground-point", "holder-point"
 DEVICE = "device"  # the check of a device on its way, which is on no list and no mount point either
 SECTIONS_LENGTH = "sections"  # the check of sections that are longer than what lies in them
 STACK = "stack"  # the check of lugs one on another
+BATTERY_FUSE = "battery-fuse"  # the check of a battery that feeds a cable from its far end
 UNLOADED, RIVALS, NOT_WHOLE, UNPLACED = "unloaded", "rivals", "not-whole", "where"
 OUTPUT = "output"  # a lead that is said to carry what no output of its amplifier drives
 IMPEDANCE = "impedance"  # a lead to what is said to take another load than an output is rated for
@@ -36,9 +37,9 @@ _NEVER = frozenset({UNLOADED, RIVALS, UNLIKE, OUTPUT, NOT_WHOLE, UNPLACED, "term
 _OF_CABLE = frozenset({OUTSIDE, INSULATION, MATERIAL, "conductor", "pull"})  # wherever on the run it ends
 # In the order of what they change: first what stops an end or changes every size, then what one part hangs on.
 _ORDER = (
-    UNLOADED, RIVALS, UNLIKE, OUTPUT, IMPEDANCE, NOT_WHOLE, UNPLACED, NO_FUSE, "terminal", "exhaust", PATH,
-    GROUND_LEAD, PROPOSED, BULKHEAD, INSULATION, MATERIAL, OWN_FUSES, "outside", "shrink", "bore", "conductor", "tab",
-    PLUGS, "holder", "block", "grommet",
+    UNLOADED, RIVALS, UNLIKE, OUTPUT, IMPEDANCE, NOT_WHOLE, UNPLACED, NO_FUSE, BATTERY_FUSE, "terminal", "exhaust",
+    PATH, GROUND_LEAD, PROPOSED, BULKHEAD, INSULATION, MATERIAL, OWN_FUSES, "outside", "shrink", "bore", "conductor",
+    "tab", PLUGS, "holder", "block", "grommet",
 )  # fmt: skip
 _OF_NO_CABLE = frozenset(
     {

@@ -15,6 +15,7 @@ from fasten.text.figures import figure
 from fasten.text.given import given_text
 from fasten.text.shown import shown
 from fasten.wiring.accepted import (
+    BATTERY_FUSE,
     BULKHEAD,
     DEVICE,
     GROUND_LEAD,
@@ -38,7 +39,7 @@ from fasten.wiring.accepted import (
 )
 from fasten.wiring.bundle import has_unknown_plug
 from fasten.wiring.conditions import is_at_bare_body
-from fasten.wiring.fuse import Fuse, is_ground
+from fasten.wiring.fuse import Fuse, is_battery, is_ground
 from fasten.wiring.pieces import end_text, hangs_in_cable, unfed_at
 from fasten.wiring.read import LEAST_PRINTED_C
 from fasten.wiring.sizing import NoSize, Sizing, sized
@@ -203,6 +204,27 @@ def unmounted(sizing: Sizing) -> Iterator[Check]:
     if is_at_bare_body(run):
         needs = f"needs a mount point for its body stud: item {LUG}; or see that the car has a stud there"
         yield waits(f"{GROUND_POINT}.{run.name}", "Ground point", "", None, needs, (), "", ())
+
+
+def far_fuse(sizing: Sizing, tables: Tables) -> Iterator[Check]:
+    """The fuse that a run wants at a battery which feeds it from its far end: what is before it lies at the other.
+
+    A holder that it begins at is near enough to that battery where it is no longer than the way to a fuse may be.
+    """
+    run, found = sizing.run, sizing.conductor
+    is_fed = run.fed or run.upstream_fuse_a is not None or run.in_block or run.from_holder
+    if found is None or is_ground(run) or not is_fed or is_battery(run.from_) or not is_battery(run.to):
+        return
+    within_mm, source = rule_figure(tables, WiringRules.FUSE_WITHIN)
+    if run.from_holder and run.length_mm <= within_mm:
+        return
+    at = run.to_name or end_text(run.to)
+    fuse_a = sizing.fuse.rating_a if sizing.fuse is not None else run.upstream_fuse_a or found.ampacity_a
+    needs = (
+        f"needs a fuse of {figure(fuse_a)} A within {figure(within_mm)} mm of {shown(at)} as well, on no list: "
+        f"that battery feeds the cable too"
+    )
+    yield waits(f"{BATTERY_FUSE}.{at}", "Fuse at the battery it ends at", "A", fuse_a, needs, (), "", (source,))
 
 
 def _is_loose(run: Run, fuse: Fuse) -> bool:

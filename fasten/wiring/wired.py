@@ -9,7 +9,7 @@ from fasten.record import record
 from fasten.text.figures import figure
 from fasten.wiring.accepted import BY_YOU, Confirm, confirms_of, made_with, taken
 from fasten.wiring.conditions import Done
-from fasten.wiring.counted import counted, stacked, unmounted
+from fasten.wiring.counted import counted, far_fuse, stacked, unmounted
 from fasten.wiring.crimps import coloured
 from fasten.wiring.fuse import Fuse, is_ground
 from fasten.wiring.pieces import in_block, made
@@ -67,7 +67,7 @@ def answered(sizing: Sizing, tables: Tables, accepted: tuple[str, ...] = ()) -> 
     done = Done(sizing, made(sizing, tables), tables)
     checks = (
         *sizing.checks, *counted(sizing, tables), *_of_ends(done), *_of_place(sizing.run), *_of_holder(done),
-        *unmounted(sizing), *stacked(sizing.run, tables),
+        *unmounted(sizing), *stacked(sizing.run, tables), *far_fuse(sizing, tables),
     )  # fmt: skip
     confirms = confirms_of(checks, done.made, sizing, accepted)
     done, checks = (
