@@ -6,7 +6,7 @@ from functools import cached_property, lru_cache
 from fasten.catalog.tables import Tables
 from fasten.errors import FastenError
 from fasten.job.store.job_toml import same_name
-from fasten.job.wiring.bulkhead import begins_in_bay, is_unpassed
+from fasten.job.wiring.bulkhead import Bay
 from fasten.job.wiring.holders import holders_of
 from fasten.job.wiring.leads import plugged
 from fasten.job.wiring.measured import with_cable
@@ -177,12 +177,20 @@ def named_run(found: tuple[RunChoice, ...], name: str) -> RunChoice:
 
 
 class _Points:
-    """The mount points of a job by their names as names are compared; each is read when a run first asks for it."""
+    """The mount points and sections of a job by their names as names are compared, and what is known of its engine bay.
+
+    Each mount point is read when a run first asks for it.
+    """
 
     def __init__(self, job: Job, tables: Tables) -> None:
         self._mounts = {same_name(mount.name): mount for mount in job.mounts}
         self._tables = tables
         self._read: dict[tuple[tuple[str, str], ...], MountPoint | None] = {}  # by what is said of it
+        self.bay = Bay(job)
+        self._sections = job.sections
+        self._places: dict[str, list[int]] = {}
+        for place, way in enumerate(job.sections):
+            self._places.setdefault(same_name(way.name), []).append(place)
 
     def mount(self, name: str) -> Mount | None:
         """The mount of a name, where there is one."""
@@ -196,6 +204,11 @@ class _Points:
         if mount.said not in self._read:
             self._read[mount.said] = point_of(mount, self._tables)
         return self._read[mount.said]
+
+    def sections(self, run: CableRun) -> tuple[Recorded, ...]:
+        """The sections that a run goes through, in the job's order."""
+        places = {place for name in run.sections for place in self._places.get(same_name(name), ())}
+        return tuple(self._sections[place] for place in sorted(places))
 
 
 def point_of(mount: Mount, tables: Tables) -> MountPoint | None:
@@ -224,15 +237,17 @@ def _leg(run: CableRun, job: Job, points: _Points, terminals: Mapping[Place, End
     from_, to = plugged(load.carries, from_, to)
     whole = resolve(replace(load, from_=from_, to=to), tables)
     ends = (from_, from_name), (to, to_name)
-    through_bay = _in_engine_bay(run, job) and whole.where is not RunWhere.EXHAUST
-    from_bay = not through_bay and asked.where is None and begins_in_bay(run, job, points.mount, ends)
+    sections, at = points.sections(run), tuple(filter(None, (points.mount(name) for _, name in ends if name)))
+    through_bay = _in_engine_bay(sections) and whole.where is not RunWhere.EXHAUST
+    from_bay = not through_bay and asked.where is None and points.bay.begins(run, ends, at)
     hot = through_bay or from_bay
-    unplaced = () if hot or asked.where is not None else _unplaced(run, job)
+    unplaced = () if hot or asked.where is not None else _unplaced(sections)
     named = replace(whole, from_name=from_name, to_name=to_name, unplaced=unplaced, proposed=tuple(_proposed(run)),
                     where=RunWhere.ENGINE_BAY if hot else whole.where,
                     place_assumed=from_bay or (whole.place_assumed and not run.sections),
                     outputs=outputs_at(run, points.point),
-                    unpassed=is_unpassed(run, job, points.mount, ends), sections_mm=_sections_mm(run, job))  # fmt: skip
+                    unpassed=points.bay.is_unpassed(run, sections, ends, at),
+                    sections_mm=sum(map(_length_mm, sections)))  # fmt: skip
     return Leg(named, loaded=load.carries is not None)
 
 
@@ -259,6 +274,8 @@ def _at_battery(end: End, name: str, points: _Points, field: str, *, is_minus: b
 def check_ways(run: CableRun, job: Job) -> None:
     """Raises FastenError where a run goes through a section or hole that the job does not have."""
     for what, named, there in (("section", run.sections, job.sections), ("hole", run.holes, job.holes)):
+        if not named:
+            continue
         known = {same_name(one.name) for one in there}
         for name in named:
             if same_name(name) not in known:
@@ -267,16 +284,9 @@ def check_ways(run: CableRun, job: Job) -> None:
                 raise FastenError(f"the job has no {what} {shown(name)}", where=f"{what}s", fix=fix)
 
 
-def _in_engine_bay(run: CableRun, job: Job) -> bool:
-    """Whether a section that the run goes through lies in the engine bay."""
-    hot = {same_name(way.name) for way in job.sections if dict(way.said).get(WHERE) == RunWhere.ENGINE_BAY.value}
-    return not hot.isdisjoint(map(same_name, run.sections))
-
-
-def _sections_mm(run: CableRun, job: Job) -> float:
-    """How long the sections that a run goes through are together, as far as that is said and can be read."""
-    named = set(map(same_name, run.sections))
-    return sum(_length_mm(way) for way in job.sections if same_name(way.name) in named)
+def _in_engine_bay(sections: tuple[Recorded, ...]) -> bool:
+    """Whether one of these sections lies in the engine bay."""
+    return any(dict(way.said).get(WHERE) == RunWhere.ENGINE_BAY.value for way in sections)
 
 
 def _length_mm(way: Recorded) -> float:
@@ -294,10 +304,9 @@ def _proposed(run: CableRun) -> Iterator[str]:
             if text not in _LIGHT and (name != FROM.name or text.startswith(_BATTERY)))  # fmt: skip
 
 
-def _unplaced(run: CableRun, job: Job) -> tuple[str, ...]:
-    """The sections that a run goes through of which it is not said where they lie."""
-    named = set(map(same_name, run.sections))
-    return tuple(way.name for way in job.sections if same_name(way.name) in named and not dict(way.said).get(WHERE))
+def _unplaced(sections: tuple[Recorded, ...]) -> tuple[str, ...]:
+    """Those of these sections of which it is not said where they lie."""
+    return tuple(way.name for way in sections if not dict(way.said).get(WHERE))
 
 
 def _ends(asked: Question) -> tuple[tuple[str, End], tuple[str, End]]:
