@@ -267,9 +267,7 @@ def _cover(job: Job, name: str) -> Cover | None:
 
 
 def _namers(job: Job, name: str) -> Iterator[str]:
-    ends = (run.name for run in job.runs if any(
-        field in ("from", "to") and same_name(text.partition(",")[0]) == same_name(name) for field, text in run.said
-    ))  # fmt: skip
+    ends = (run.name for run in job.runs if same_name(name) in (run.begins_at, run.ends_at))
     on_it = (one.name for one in job.mounts if same_name(dict(one.said).get(BOARD.name, "")) == same_name(name))
     yield from ends
     yield from on_it

@@ -2,11 +2,14 @@
 
 from collections.abc import Iterable, Mapping
 from functools import cached_property
+from typing import TypeVar
 
 from fasten.model.line import Part
 from fasten.question.fields import BOARD
 from fasten.record import record, replace
 from fasten.text.letters import one_name
+
+Named = TypeVar("Named")
 
 
 @record
@@ -186,6 +189,19 @@ class CableRun:
     preset: tuple[str, ...] = ()
     ticked: tuple[str, ...] = ()
 
+    @property
+    def begins_at(self) -> str:
+        """What of the job it is said to begin at, as names are compared, without the terminal said after it."""
+        return self._at("from")
+
+    @property
+    def ends_at(self) -> str:
+        """What it is said to end at, in the same way."""
+        return self._at("to")
+
+    def _at(self, end: str) -> str:
+        return one_name(dict(self.said).get(end, "").partition(",")[0])
+
 
 @record
 class Recorded:
@@ -244,13 +260,30 @@ class Job:
         """Those that lie under something, by the name of each thing that covers them, as names are compared."""
         return _grouped((name, mount) for mount in self.mounts for name in mount.covered_by)
 
+    @cached_property
+    def of_item(self) -> Mapping[str, tuple[Mount, ...]]:
+        """Those of each item, by its key."""
+        from fasten.question.item import item_of  # which loads the tables
 
-def _grouped(named: Iterable[tuple[str, Mount]]) -> dict[str, tuple[Mount, ...]]:
+        return _grouped((item_of(dict(mount.said)), mount) for mount in self.mounts)
+
+    @cached_property
+    def beginning(self) -> Mapping[str, tuple[CableRun, ...]]:
+        """Its runs by what each is said to begin at, without the terminal said after it, as names are compared."""
+        return _grouped((run.begins_at, run) for run in self.runs)
+
+    @cached_property
+    def ending(self) -> Mapping[str, tuple[CableRun, ...]]:
+        """Its runs by what each is said to end at, in the same way."""
+        return _grouped((run.ends_at, run) for run in self.runs)
+
+
+def _grouped(named: Iterable[tuple[str, Named]]) -> dict[str, tuple[Named, ...]]:
     """Each once for each name, in their order."""
-    found: dict[str, list[Mount]] = {}
-    for name, mount in named:
-        found.setdefault(one_name(name), []).append(mount)
-    return {name: tuple(mounts) for name, mounts in found.items()}
+    found: dict[str, list[Named]] = {}
+    for name, one in named:
+        found.setdefault(one_name(name), []).append(one)
+    return {name: tuple(ones) for name, ones in found.items()}
 
 
 @record

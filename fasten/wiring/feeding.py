@@ -3,7 +3,7 @@
 A trunk ends where branches begin. Grounds join at a block from which a ground run alone goes on.
 """
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Mapping
 from functools import cached_property
 
 from fasten.catalog.tables import Tables
@@ -37,11 +37,7 @@ class Load:
 
 def feeders_of(branches: Mapping[str, tuple[str, ...]]) -> Mapping[str, tuple[str, ...]]:
     """The runs of which each is a branch."""
-    found: dict[str, tuple[str, ...]] = {}
-    for name, behind in branches.items():
-        for one in behind:
-            found[one] = (*found.get(one, ()), name)
-    return found
+    return _by((one, name) for name, behind in branches.items() for one in behind)
 
 
 def circles_of(branches: Mapping[str, tuple[str, ...]]) -> Mapping[str, tuple[str, ...]]:
@@ -77,6 +73,14 @@ class Things:
     crossovers: frozenset[str] = frozenset()
 
 
+def _by(named: Iterable[tuple[str, str]]) -> Mapping[str, tuple[str, ...]]:
+    """What stands beside each name, in its order."""
+    found: dict[str, list[str]] = {}
+    for name, one in named:
+        found.setdefault(name, []).append(one)
+    return {name: tuple(ones) for name, ones in found.items()}
+
+
 @record
 class Feeding:
     """The runs of a vehicle by their names.
@@ -92,12 +96,11 @@ class Feeding:
     @cached_property
     def _starting(self) -> Mapping[str, tuple[str, ...]]:
         """The runs under load that begin at what of the job; what begins at a battery is fed by none."""
-        found: dict[str, tuple[str, ...]] = {}
-        for name, leg in self.legs.items():
-            at = leg.run.from_name
-            if at and isinstance(leg.run.carries, Amps | Power | Branches) and not is_battery(leg.run.from_):
-                found[at] = (*found.get(at, ()), name)
-        return found
+        return _by(
+            (leg.run.from_name, name) for name, leg in self.legs.items()
+            if leg.run.from_name and isinstance(leg.run.carries, Amps | Power | Branches)
+            and not is_battery(leg.run.from_)
+        )  # fmt: skip
 
     @cached_property
     def grounds(self) -> frozenset[str]:
@@ -193,11 +196,12 @@ class Feeding:
 
     def ground_of(self, item: str) -> str | None:
         """The ground run of something of the job; None where it has none."""
-        return next((name for name in self.grounds_at(item)), None) if item else None
+        return next(iter(self._grounds_at.get(item, ())), None) if item else None
 
-    def grounds_at(self, item: str) -> Iterator[str]:
-        """The ground runs that begin at something of the job, or end there and begin at the body."""
-        return (name for name in self.legs if name in self.grounds and self._grounded(name) == item)
+    @cached_property
+    def _grounds_at(self) -> Mapping[str, tuple[str, ...]]:
+        """The ground runs that begin at each thing of the job, or end there and begin at the body."""
+        return _by((self._grounded(name), name) for name in self.legs if name in self.grounds)
 
     def _grounded(self, name: str) -> str:
         """What of the job a ground run grounds."""
@@ -215,8 +219,17 @@ class Feeding:
         item = self._grounded(name)
         if item not in self.blocks:
             return frozenset({item} if item else ())
-        joining = (one for one in self.grounds if one != name and self.next_ground(one) == name)
+        joining = (one for one in self.joining(name) if one != name)
         return frozenset().union(*map(self.grounded_items, joining))
+
+    def joining(self, name: str) -> tuple[str, ...]:
+        """The ground runs that a ground run goes on from."""
+        return self._joining.get(name, ())
+
+    @cached_property
+    def _joining(self) -> Mapping[str, tuple[str, ...]]:
+        onward = ((self.next_ground(one), one) for one in self.grounds)
+        return _by((name, one) for name, one in onward if name is not None)
 
     def ground_load(self, name: str) -> Load:
         """What a ground run carries: what feeds each item does, once."""
@@ -229,7 +242,11 @@ class Feeding:
 
     def fed_by(self, item: str) -> tuple[str, ...]:
         """The runs that feed something of the job with a load of its own."""
-        return tuple(name for name in self.branches if self.is_load(name) and self.legs[name].run.to_name == item)
+        return self._fed_by.get(item, ())
+
+    @cached_property
+    def _fed_by(self) -> Mapping[str, tuple[str, ...]]:
+        return _by((self.legs[name].run.to_name, name) for name in self.branches if self.is_load(name))
 
     def is_load(self, name: str) -> bool:
         """Whether a run feeds a load of its own, and not a block."""

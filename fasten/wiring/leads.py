@@ -88,11 +88,13 @@ class _Leads:
     @cached_property
     def branches(self) -> Mapping[str, tuple[str, ...]]:
         """The leads that go on where each ends: none does through what drives loudspeakers itself."""
+        beginning: dict[str, list[str]] = {}
+        for name, (from_, _) in self._ways.items():
+            beginning.setdefault(from_, []).append(name)
         return {
-            name: tuple(one for one, (from_, _) in self._ways.items() if to and from_ == to)
-            if to not in self.things.active else ()
+            name: tuple(beginning.get(to, ())) if to and to not in self.things.active else ()
             for name, (_, to) in self._ways.items()
-        }  # fmt: skip
+        }
 
     @cached_property
     def _feeders(self) -> Mapping[str, tuple[str, ...]]:

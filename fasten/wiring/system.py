@@ -212,7 +212,7 @@ class _Vehicle:
         """How many grounds end at the block that a ground run goes on from."""
         if self.feeding.legs[name].run.from_name not in self.feeding.blocks:
             return 0
-        return sum(self.feeding.next_ground(one) == name for one in self.feeding.grounds)
+        return len(self.feeding.joining(name))
 
     def grounded(self, found: Mapping[str, Sized]) -> Iterator[tuple[str, Sized]]:
         """The ground runs, none thinner than the plus of what it grounds."""

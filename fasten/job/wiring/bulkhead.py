@@ -7,7 +7,6 @@ from fasten.job.store.job_toml import same_name
 from fasten.job.wiring.things import HOLDER
 from fasten.job.words import CableRun, Job, Mount, Recorded
 from fasten.question.fields import ONTO, WHERE
-from fasten.question.item import item_of
 from fasten.record import record
 from fasten.text.names import folded
 from fasten.wiring.words import BatteryPost, End, RunWhere, StudAt, StudEnd
@@ -52,7 +51,7 @@ class Bay:
     @cached_property
     def _has_battery(self) -> bool:
         """Whether a fuse holder of the job is there."""
-        return any(_is_in_bay(mount) and item_of(dict(mount.said)) == HOLDER for mount in self.job.mounts)
+        return any(map(_is_in_bay, self.job.of_item.get(HOLDER, ())))
 
 
 def _is_at_unplaced(ends: Ends) -> bool:

@@ -5,7 +5,6 @@ from collections.abc import Iterator, Mapping
 from fasten.job.store.job_toml import same_name
 from fasten.job.wiring.things import HOLDER
 from fasten.job.words import Job
-from fasten.question.item import item_of
 from fasten.wiring.fuse import is_battery
 from fasten.wiring.pieces import hangs_in_cable, in_block
 from fasten.wiring.sizing import Sizing
@@ -42,9 +41,7 @@ def holders_of(job: Job, sized: Mapping[str, Sizing]) -> dict[str, tuple[str, ..
 def _free(job: Job, sized: Mapping[str, Sizing]) -> Iterator[str]:
     """The fuse holders of the job that no run begins or ends at."""
     ends = {same_name(name) for one in sized.values() for name in (one.run.from_name, one.run.to_name)}
-    for mount in job.mounts:
-        if item_of(dict(mount.said)) == HOLDER and same_name(mount.name) not in ends:
-            yield mount.name
+    return (mount.name for mount in job.of_item.get(HOLDER, ()) if same_name(mount.name) not in ends)
 
 
 def _is_called_by(holder: str, name: str, run: Run) -> bool:

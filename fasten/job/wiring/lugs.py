@@ -2,8 +2,7 @@
 length of their section, where these were not given.
 """
 
-from collections.abc import Mapping
-from functools import partial
+from collections.abc import Callable, Iterable, Mapping
 
 from fasten.job.store.job_toml import same_name
 from fasten.job.wiring.runs import RunChoice
@@ -14,8 +13,7 @@ from fasten.question.item import item_of
 from fasten.record import replace
 from fasten.text.units import number
 from fasten.wiring.current import Current
-from fasten.wiring.fields import FROM, TO
-from fasten.wiring.words import Run, Size
+from fasten.wiring.words import Size
 
 
 def with_runs(job: Job, found: tuple[RunChoice, ...]) -> Job:
@@ -23,21 +21,46 @@ def with_runs(job: Job, found: tuple[RunChoice, ...]) -> Job:
 
     Each run has its ring there, whatever was said. The clamps of a section have its length.
     """
-    return replace(job, mounts=tuple(with_run_of_section(_with_run(mount, found), job) for mount in job.mounts))
+    said, sized = _by_end(found, _said_at), _by_end(found, _sized_at)
+    return replace(job, mounts=tuple(with_run_of_section(_with_run(mount, said, sized), job) for mount in job.mounts))
 
 
-def _with_run(mount: Mount, found: tuple[RunChoice, ...]) -> Mount:
+def _by_end(found: Iterable[RunChoice], ends: Callable[[RunChoice], Iterable[str]]) -> Mapping[str, list[RunChoice]]:
+    """The runs at each of their ends, by its name as names are compared."""
+    there: dict[str, list[RunChoice]] = {}
+    for one in found:
+        for name in dict.fromkeys(ends(one)):
+            there.setdefault(name, []).append(one)
+    return there
+
+
+def _said_at(choice: RunChoice) -> tuple[str, str]:
+    """Where a run is said to begin and end, whether or not it has an answer."""
+    return choice.run.begins_at, choice.run.ends_at
+
+
+def _sized_at(choice: RunChoice) -> tuple[str, ...]:
+    """Where a run begins and ends as it is sized; nowhere without an answer."""
+    if choice.answer is None:
+        return ()
+    run = choice.answer.sizing.run
+    return same_name(run.from_name), same_name(run.to_name)
+
+
+def _with_run(
+    mount: Mount, said_at: Mapping[str, list[RunChoice]], sized_at: Mapping[str, list[RunChoice]]
+) -> Mount:  # fmt: skip
     said = {name: text for name, text in mount.said if name not in mount.preset or name == ITEM.name}
     if item_of(said) != LUG:
         return mount
-    rings = sum(_names(one, mount) for one in found)
-    ending = [one.answer.sizing for one in found if one.answer is not None and _ends_at(one.answer.sizing.run, mount)]
-    loaded = [(one.size, one.current) for one in ending if one.current is not None]
+    named, ending = (by_end.get(same_name(mount.name), []) for by_end in (said_at, sized_at))
+    rings, sizings = len(named), [one.answer.sizing for one in ending if one.answer is not None]
+    loaded = [(one.size, one.current) for one in sizings if one.current is not None]
     if not loaded and rings <= 1:
         return mount
     taken = {name: text for name, text in _taken(loaded).items() if name not in said}
-    if any(map(partial(_is_unknown, mount=mount), found)):
-        taken.pop(CURRENT.name, None)
+    if any(one.run.unloaded for one in sizings) or any(one.answer is None for one in named):
+        taken.pop(CURRENT.name, None)  # it is not known, or not whole, what they bring
     if rings > _rings_said(said):
         taken[RINGS.name] = str(rings)
     kept = tuple((name, text) for name, text in mount.said if name not in taken)
@@ -58,20 +81,3 @@ def _taken(loaded: list[tuple[Size, Current]]) -> dict[str, str]:
 def _rings_said(said: Mapping[str, str]) -> int:
     text = said.get(RINGS.name, "1").strip()
     return int(text) if text.isdecimal() else 1
-
-
-def _is_unknown(choice: RunChoice, mount: Mount) -> bool:
-    """Whether it is not known, or not whole, what a run brings to a mount point where it ends."""
-    if choice.answer is not None:
-        return bool(choice.answer.sizing.run.unloaded) and _ends_at(choice.answer.sizing.run, mount)
-    return _names(choice, mount)
-
-
-def _names(choice: RunChoice, mount: Mount) -> bool:
-    """Whether a run is said to begin or end at a mount point, whether or not it has an answer."""
-    ends = (text.partition(",")[0] for name, text in choice.run.said if name in (FROM.name, TO.name))
-    return same_name(mount.name) in map(same_name, ends)
-
-
-def _ends_at(run: Run, mount: Mount) -> bool:
-    return same_name(mount.name) in {same_name(run.to_name), same_name(run.from_name)}

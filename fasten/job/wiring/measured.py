@@ -5,7 +5,7 @@ from collections.abc import Mapping
 from fasten.catalog.tables import Tables
 from fasten.catalog.wiring_rules import WiringRules, rule_figure
 from fasten.job.store.job_toml import same_name
-from fasten.job.words import Job, Recorded
+from fasten.job.words import Recorded
 from fasten.record import replace
 from fasten.text import units
 from fasten.text.units import Dimension
@@ -19,15 +19,19 @@ from fasten.wiring.words import Loudspeaker, Material
 COLOUR, MARKED, MATERIAL = "colour", "marked", "material"
 
 
-def with_cable(sizing: Sized, job: Job, tables: Tables) -> Sized:
-    """The sizes with what is known of the cable of that size; where it does not do, why not: it is what gets laid."""
+def with_cable(
+    sizing: Sized, cables: tuple[Recorded, ...], said_of: Mapping[str, tuple[tuple[str, str], ...]], tables: Tables
+) -> Sized:
+    """The sizes with what is known of the cable of that size; where it does not do, why not: it is what gets laid.
+
+    `said_of` is what was said of each run, by its name.
+    """
     if isinstance(sizing, NoSize):
         return sizing
-    found = next((cable for cable in job.cables if _is_of(cable, sizing)), None)
+    found = next((cable for cable in cables if _is_of(cable, sizing)), None)
     if found is None:
         return sizing
-    said_of = next((run for run in job.runs if run.name == sizing.run.name), None)
-    return _measured(sizing, dict(found.said), {} if said_of is None else dict(said_of.said), tables)
+    return _measured(sizing, dict(found.said), dict(said_of.get(sizing.run.name, ())), tables)
 
 
 def _is_of(cable: Recorded, sizing: Sizing) -> bool:

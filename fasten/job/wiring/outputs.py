@@ -4,12 +4,11 @@ from collections.abc import Callable, Iterator
 
 from fasten.catalog.tables import Tables
 from fasten.errors import FastenError
-from fasten.job.store.job_toml import same_name
 from fasten.job.wiring.things import CROSSOVER, SPEAKERS
 from fasten.job.words import CableRun, Job
 from fasten.model import MountPoint
 from fasten.question.item import item_of
-from fasten.wiring.fields import CARRIES, FROM, TO
+from fasten.wiring.fields import CARRIES
 from fasten.wiring.read import read_carries
 from fasten.wiring.words import LOUDSPEAKER, Loudspeaker
 
@@ -37,17 +36,15 @@ def _outputs(name: str, point: Point) -> tuple[Loudspeaker, ...]:
 
 def _unsaid(run: CableRun, job: Job, point: Point, tables: Tables, by: frozenset[str]) -> Iterator[Loudspeaker]:
     """What may come along a lead from its amplifier, or from the crossover that it begins at; `by` are on the way."""
-    items = {same_name(mount.name): item_of(dict(mount.said)) for mount in job.mounts}
     from_, to = _ends(run)
     for source, other in ((from_, to), (to, from_)):
-        if items.get(other) not in (CROSSOVER, *SPEAKERS) and other != LOUDSPEAKER:
+        if _item(other, job) not in (CROSSOVER, *SPEAKERS) and other != LOUDSPEAKER:
             continue
         if outputs := _outputs(source, point):
             yield from outputs
             return
-        if items.get(source) == CROSSOVER and source not in by:
-            coming = (one for one in job.runs if _ends(one)[1] == source)
-            for one in coming:
+        if _item(source, job) == CROSSOVER and source not in by:
+            for one in job.ending.get(source, ()):
                 yield from _carried(one, job, point, tables, by | {source})
             return
 
@@ -67,7 +64,10 @@ def _carried(run: CableRun, job: Job, point: Point, tables: Tables, by: frozense
 
 
 def _ends(run: CableRun) -> tuple[str, str]:
-    """What of the job a run begins and ends at, without the terminals said after them."""
-    said = dict(run.said)
-    from_, to = (same_name(said.get(field.name, "").partition(",")[0]) for field in (FROM, TO))
-    return from_, to
+    """What of the job a run begins and ends at."""
+    return run.begins_at, run.ends_at
+
+
+def _item(name: str, job: Job) -> str:
+    """The item of a mount point of the job, by its name as names are compared; empty where there is none."""
+    return next((item_of(dict(mount.said)) for mount in job.named.get(name, ())[-1:]), "")

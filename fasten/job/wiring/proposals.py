@@ -130,17 +130,17 @@ def _blocks_lacking(job: Job) -> Iterator[Mount]:
 
 def _is_refused(block: Mount, loads: tuple[Proposal, ...], found: tuple[RunChoice, ...]) -> bool:
     """Whether no cable does for the trunk that is proposed to a block."""
-    trunks = {one.run.name for one in loads if _at(one.run, TO.name) == same_name(block.name)}
+    trunks = {one.run.name for one in loads if one.run.ends_at == same_name(block.name)}
     return any(one.name in trunks and one.refused is not None for one in found)
 
 
 def _adding(one: Proposal, added: tuple[Mount, ...]) -> Proposal:
     """A proposal with what is added for its ends, which its text says."""
-    at = {end: _at(one.run, end) for end in (FROM.name, TO.name)}
-    mounts = tuple(mount for mount in added if same_name(mount.name) in at.values())
+    ends = one.run.begins_at, one.run.ends_at
+    mounts = tuple(mount for mount in added if same_name(mount.name) in ends)
     if not mounts:
         return one
-    is_trunk = at[TO.name] == same_name(mounts[0].name)
+    is_trunk = one.run.ends_at == same_name(mounts[0].name)
     return replace(one, text=f"new {one.text}" if is_trunk else f"{one.text}, from the new block", mounts=mounts)
 
 
@@ -326,8 +326,8 @@ def _is_minus(end: str) -> bool:
     return end.startswith("battery ") and end.endswith(_MINUS)
 
 
-def _items(job: Job, item: str) -> list[Mount]:
-    return [mount for mount in job.mounts if item_of(dict(mount.said)) == item]
+def _items(job: Job, item: str) -> tuple[Mount, ...]:
+    return job.of_item.get(item, ())
 
 
 def _ground_end(name: str, job: Job) -> str:
@@ -336,8 +336,7 @@ def _ground_end(name: str, job: Job) -> str:
     Each that wants a ground has its lug, whatever is taken, and none that another has: one power lug a stud.
     """
     lugs = [lug.name for lug in _items(job, LUG)]
-    used = {_at(run, field) for run in job.runs for field in (FROM.name, TO.name)}
-    free = [lug for lug in lugs if same_name(lug) not in used]
+    free = [lug for lug in lugs if not _begins(job, lug) and not _ends(job, lug)]
     waiting = [one.name for item in (AMPLIFIER, *PROCESSORS, SECOND) for one in _items(job, item)
                if not any(_goes_to_ground(run, job) for run in _begins(job, one.name))]  # fmt: skip
     ends = lugs_by_name(waiting, free)
@@ -346,17 +345,12 @@ def _ground_end(name: str, job: Job) -> str:
     return ends.get(name, BODY)
 
 
-def _ends(job: Job, name: str) -> list[CableRun]:
-    return [run for run in job.runs if _at(run, TO.name) == same_name(name)]
+def _ends(job: Job, name: str) -> tuple[CableRun, ...]:
+    return job.ending.get(same_name(name), ())
 
 
-def _begins(job: Job, name: str) -> list[CableRun]:
-    return [run for run in job.runs if _at(run, FROM.name) == same_name(name)]
-
-
-def _at(run: CableRun, field: str) -> str:
-    """What of the job an end is at, without the terminal said after it."""
-    return same_name(dict(run.said).get(field, "").partition(",")[0])
+def _begins(job: Job, name: str) -> tuple[CableRun, ...]:
+    return job.beginning.get(same_name(name), ())
 
 
 def _carries(run: CableRun, what: str) -> bool:
@@ -370,7 +364,7 @@ def _is_load(run: CableRun) -> bool:
 
 def _goes_to_ground(run: CableRun, job: Job, by: frozenset[str] = frozenset()) -> bool:
     """Whether a run ends at the body, a minus, a lug, or a block from which only grounds go on; `by` are on the way."""
-    at = _at(run, TO.name)
+    at = run.ends_at
     if at.startswith(BODY) or _is_minus(at) or at in {same_name(mount.name) for mount in _items(job, LUG)}:
         return True
     is_block = at in {same_name(mount.name) for mount in _items(job, BLOCK)}

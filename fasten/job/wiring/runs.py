@@ -100,8 +100,12 @@ def run_choices(job: Job, tables: Tables) -> tuple[RunChoice, ...]:
         except FastenError as error:
             reasons[run.name] = str(error)
 
+    said_of = {run.name: run.said for run in job.runs}
+
     def together(legs: Mapping[str, Leg]) -> Mapping[str, Sized]:
-        return sized_together(tuple(legs.values()), tables, things, lambda one: with_cable(one, job, tables))
+        return sized_together(
+            tuple(legs.values()), tables, things, lambda one: with_cable(one, job.cables, said_of, tables)
+        )
 
     sized = together(legs)
     if (bundled := _bundled(legs, sized, job)) != legs:

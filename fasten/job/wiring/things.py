@@ -2,7 +2,6 @@
 
 from fasten.job.words import Job
 from fasten.question.fields import POWER
-from fasten.question.item import item_of
 from fasten.wiring.feeding import Things
 
 BLOCK, HOLDER, CROSSOVER = "distribution-block", "fuse-holder", "crossover"
@@ -20,4 +19,4 @@ def things_of(job: Job) -> Things:
 
 def _named(job: Job, *items: str) -> frozenset[str]:
     """The names of the mount points of these items."""
-    return frozenset(mount.name for mount in job.mounts if item_of(dict(mount.said)) in items)
+    return frozenset(mount.name for item in items for mount in job.of_item.get(item, ()))

@@ -1,6 +1,6 @@
 """What each section and hole of a job gets, from the runs that go through it."""
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping
 
 from fasten.catalog.tables import Tables
 from fasten.errors import FastenError
@@ -25,7 +25,6 @@ from fasten.wiring.ways import Lies, section_plan, too_short
 from fasten.wiring.wired import Wired
 
 NOTE = "note"
-Ways = Callable[[CableRun], tuple[str, ...]]
 UNSIZED_CLAMP = "wire clamp"  # among the consumables of a mount point
 
 
@@ -77,20 +76,28 @@ def way_choices(job: Job, found: tuple[RunChoice, ...], tables: Tables) -> tuple
     def hole(way: Recorded, runs: tuple[Sizing, ...]) -> Plan:
         return hole_plan(way.name, dict(way.said), runs, tables, seen)
 
+    lying, passing = _by_way(found, lambda run: run.sections), _by_way(found, lambda run: run.holes)
     sections = (
-        _without_clamps(
-            _choice(way, _through(way, found, _sections), section, _without(way, found, _sections), is_hole=False), job
-        )
-        for way in job.sections
-    )
+        _without_clamps(_choice(way, _through(there), section, _without(there), is_hole=False), job)
+        for way in job.sections for there in (lying.get(same_name(way.name), ()),)
+    )  # fmt: skip
     holes = (
         replace(
-            _choice(way, through := _through(way, found, _holes), hole, _without(way, found, _holes), is_hole=True),
+            _choice(way, through := _through(there), hole, _without(there), is_hole=True),
             inside_mm=inside_mm(dict(way.said), through, tables, seen),
         )
-        for way in job.holes
-    )
+        for way in job.holes for there in (passing.get(same_name(way.name), ()),)
+    )  # fmt: skip
     return (*sections, *holes)
+
+
+def _by_way(found: Iterable[RunChoice], ways: Callable[[CableRun], tuple[str, ...]]) -> Mapping[str, list[RunChoice]]:
+    """The runs that name each section or hole, by its name as names are compared."""
+    there: dict[str, list[RunChoice]] = {}
+    for one in found:
+        for name in dict.fromkeys(map(same_name, ways(one.run))):
+            there.setdefault(name, []).append(one)
+    return there
 
 
 def named_way(ways: tuple[WayChoice, ...], name: str) -> WayChoice | None:
@@ -140,18 +147,9 @@ def _choice(
     return WayChoice(way, with_accepted(plan, confirms), confirms=confirms, runs=names, is_hole=is_hole)
 
 
-def _sections(run: CableRun) -> tuple[str, ...]:
-    return run.sections
-
-
-def _holes(run: CableRun) -> tuple[str, ...]:
-    return run.holes
-
-
-def _without(way: Recorded, found: tuple[RunChoice, ...], ways: Ways) -> tuple[str, ...]:
-    """The runs that name a section or hole and have no answer, so that it is not known how thick they are."""
-    return tuple(one.name for one in found
-                 if one.answer is None and same_name(way.name) in map(same_name, ways(one.run)))  # fmt: skip
+def _without(there: Iterable[RunChoice]) -> tuple[str, ...]:
+    """The runs of a section or hole that have no answer, so that it is not known how thick they are."""
+    return tuple(one.name for one in there if one.answer is None)
 
 
 def _proposed(way: Recorded) -> str:
@@ -159,13 +157,10 @@ def _proposed(way: Recorded) -> str:
     return ", ".join(f"{name} {text}" for name, text in way.said if name in way.preset)
 
 
-def _through(way: Recorded, found: tuple[RunChoice, ...], ways: Ways) -> tuple[Sizing, ...]:
-    """The runs that name a section or hole, those without an answer left out."""
-    return tuple(
-        replace(one.answer.sizing, run=replace(one.answer.sizing.run, name=one.name))
-        for one in found
-        if one.answer is not None and same_name(way.name) in map(same_name, ways(one.run))
-    )
+def _through(there: Iterable[RunChoice]) -> tuple[Sizing, ...]:
+    """The sizes of the runs of a section or hole, those without an answer left out."""
+    answered = ((one.name, one.answer.sizing) for one in there if one.answer is not None)
+    return tuple(replace(sizing, run=replace(sizing.run, name=name)) for name, sizing in answered)
 
 
 def _clamps(way: Recorded, job: Job, tables: Tables) -> int | None:
@@ -176,8 +171,7 @@ def _clamps(way: Recorded, job: Job, tables: Tables) -> int | None:
 
 def _clamp_points(way: Recorded, job: Job, tables: Tables) -> list[MountPoint | None]:
     """The mount points that have the clamps of a section; None for one that cannot be read."""
-    mounts = (mount for mount in job.mounts if _has_clamps(mount, way))
-    return [point_of(with_run_of_section(mount, job), tables) for mount in mounts]
+    return [point_of(with_run_of_section(mount, job), tables) for mount in _clamp_mounts(way, job)]
 
 
 def _too_short(way: Recorded, job: Job, tables: Tables) -> tuple[Check, ...]:
@@ -186,19 +180,30 @@ def _too_short(way: Recorded, job: Job, tables: Tables) -> tuple[Check, ...]:
     known = [length for length in lengths if length is not None]
     if _is_tied(way) or not lengths or len(known) < len(lengths):
         return ()
-    names = tuple(mount.name for mount in job.mounts if _has_clamps(mount, way))
+    names = tuple(mount.name for mount in _clamp_mounts(way, job))
     return too_short(dict(way.said), names, sum(known))
 
 
-def _has_clamps(mount: Mount, way: Recorded) -> bool:
-    """Whether a mount point has the clamps of a section: wire clamps that go by its name."""
-    return item_of(dict(mount.said)) == CLAMP and same_name(way.name) in same_name(mount.name)
+def _clamp_mounts(way: Recorded, job: Job) -> Iterator[Mount]:
+    """The mount points that have the clamps of a section."""
+    return (mount for mount in job.of_item.get(CLAMP, ()) if _is_called_by(mount, way))
+
+
+def _sections_of(mount: Mount, job: Job) -> Iterator[Recorded]:
+    """The sections that a mount point has the clamps of."""
+    is_clamp = item_of(dict(mount.said)) == CLAMP
+    return (way for way in job.sections if _is_called_by(mount, way)) if is_clamp else iter(())
+
+
+def _is_called_by(clamps: Mount, way: Recorded) -> bool:
+    """Whether wire clamps go by the name of a section."""
+    return same_name(way.name) in same_name(clamps.name)
 
 
 def left_out(mount: Mount, job: Job) -> Recorded | None:
     """The section of a mount point whose clamps are not drilled: ties hold its cable; what is begun stays."""
     is_begun = mount.built is not None or mount.ticked != () or mount.repairs != ()
-    return None if is_begun else next((way for way in job.sections if _has_clamps(mount, way) and _is_tied(way)), None)
+    return None if is_begun else next(filter(_is_tied, _sections_of(mount, job)), None)
 
 
 def left_out_at(name: str) -> FastenError:
@@ -213,7 +218,7 @@ def _is_tied(way: Recorded) -> bool:
 
 def _without_clamps(found: WayChoice, job: Job) -> WayChoice:
     """The same, which says of the clamps that its section has and does not need that they are left out."""
-    names = [mount.name for mount in job.mounts if left_out(mount, job) == found.way]
+    names = [mount.name for mount in _clamp_mounts(found.way, job) if left_out(mount, job) == found.way]
     if found.plan is None or not names:
         return found
     said = f"{', '.join(names)} {'is' if len(names) == 1 else 'are'} left out: in a channel ties hold the cable"
@@ -222,14 +227,14 @@ def _without_clamps(found: WayChoice, job: Job) -> WayChoice:
 
 def with_clamps_of_sections(mounts: tuple[Choice, ...], ways: tuple[WayChoice, ...], job: Job) -> tuple[Choice, ...]:
     """The mount points without those that ties replace, and without the clamps that a section lists by its bundle."""
-    sized = [way.way for way in ways if way.plan is not None and any(map(_is_clamp, way.plan.parts))]
+    sized = {way.way for way in ways if way.plan is not None and any(map(_is_clamp, way.plan.parts))}
     kept = (one for one in mounts if left_out(one.mount, job) is None)
-    return tuple(_sized(one) if any(_has_clamps(one.mount, way) for way in sized) else one for one in kept)
+    return tuple(one if sized.isdisjoint(_sections_of(one.mount, job)) else _sized(one) for one in kept)
 
 
 def with_run_of_section(mount: Mount, job: Job) -> Mount:
     """The wire clamps of a section with its length as their run of cable, where the user gave none of their own."""
-    way = next((way for way in job.sections if _has_clamps(mount, way)), None)
+    way = next(_sections_of(mount, job), None)
     length = "" if way is None else dict(way.said).get(LENGTH.name, "")
     if way is None or not length or RUN.name not in mount.preset:
         return mount
