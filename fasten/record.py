@@ -5,7 +5,8 @@ so that declaring a hundred of them costs a start next to nothing; what `datacla
 somebody asks for it. A class that many are made of gets its own `__init__` then, which is three times as quick. To
 `dataclasses`, pickle, copy and mypy a record is a frozen dataclass.
 
-A `lean` one keeps its values in slots: of it most are made, and it takes half the room and a third of the time.
+A `lean` one keeps its values in slots: of it most are made, and it takes half the room and a third of the time. It is
+made by a `__new__`, which sets them before it is one.
 """
 
 import sys
@@ -22,7 +23,7 @@ from typing import TYPE_CHECKING, Any, ClassVar, TypeVar, dataclass_transform
 Kind = TypeVar("Kind", bound=type)
 Made = TypeVar("Made")
 
-MANY = 200  # of so many on, what an `__init__` of its own saves is more than it costs to compile
+MANY = 200  # of so many on, what an `__init__` or `__new__` of its own saves is more than it costs to compile
 _FIELDS, _PARAMS, _DATACLASSES = "__dataclass_fields__", "__dataclass_params__", "dataclasses"
 MISSING = object()  # stands for the default of a field that has none
 _SPECIAL = frozenset({"__slots__", "__setattr__", "__delattr__"})
@@ -47,10 +48,10 @@ def lean(kind: Kind) -> Kind:
     """Make of `kind` what `record` makes of it, with its values in slots; nothing can extend it.
 
     Raises:
-        TypeError: the class needs more than a record has, or extends another.
+        TypeError: the class needs more than a record has, extends another, or has an `__init__`.
     """
-    if kind.__bases__ != (object,):
-        raise TypeError(f"{kind.__name__} extends another class; write @record over it")
+    if kind.__bases__ != (object,) or "__init__" in vars(kind):
+        raise TypeError(f"{kind.__name__} extends another class or has an `__init__`; write @record over it")
     own = _own(kind)
     fixed: dict[str, Any] = {"__slots__": kind.__match_args__, "__qualname__": kind.__qualname__}  # type: ignore[attr-defined]
     left = {name: value for name, value in vars(kind).items() if name not in {*fixed["__slots__"], *_OF_DICT}}
@@ -130,8 +131,13 @@ else:
             TypeError: there is no such field.
         """
         kind = type(it)
-        values = [*map(changes.pop, kind.__match_args__, kind._values(it))]
-        return kind(*values, **changes)  # which says what is of no field
+        values, places = [*kind._values(it)], kind._places
+        try:
+            for name, value in changes.items():
+                values[places[name]] = value
+        except KeyError:  # it says itself what is of no field
+            return kind(*values, **{name: value for name, value in changes.items() if name not in places})
+        return kind(*values)
 
 
 def _declared(kind: Any) -> dict[str, Any] | None:
@@ -193,17 +199,25 @@ def _methods(kind: Any) -> dict[str, Callable[..., Any]]:
     values_of: Callable[[Any], Any] = attrgetter(*names) if len(names) > 1 else partial(_few_values, names)
     made = 0
 
-    def __init__(self: Any, /, *values: Any, **named: Any) -> None:  # noqa: N807
+    def fill(it: Any, values: tuple[Any, ...], named: dict[str, Any]) -> bool:
+        """Set the values; whether they are many by now."""
         nonlocal made
         made += 1
-        if made == MANY and vars(kind)["__init__"] is __init__:
-            kind.__init__ = (
-                _in_slots(kind, names, defaults) if "__slots__" in vars(kind) else _own_init(names, defaults)
-            )
         if named or not needed <= len(values) <= len(names):
             values = _arranged(kind, defaults, values, named)
         for name, value in zip(names, values + rest[len(values) - needed :]):  # noqa: B905
-            _set(self, name, value)
+            _set(it, name, value)
+        return made == MANY
+
+    def __init__(self: Any, /, *values: Any, **named: Any) -> None:  # noqa: N807
+        if fill(self, values, named) and vars(kind)["__init__"] is __init__:
+            kind.__init__ = _own_init(names, defaults)
+
+    def __new__(cls: Any, /, *values: Any, **named: Any) -> Any:  # noqa: N807
+        it = object.__new__(cls)
+        if fill(it, values, named):
+            kind.__new__ = _own_new(kind, names, defaults)
+        return it
 
     def __eq__(self: Any, other: Any) -> bool:  # noqa: N807
         return values_of(self) == values_of(other) if other.__class__ is self.__class__ else NotImplemented
@@ -211,33 +225,36 @@ def _methods(kind: Any) -> dict[str, Callable[..., Any]]:
     def __hash__(self: Any) -> int:  # noqa: N807
         return hash(values_of(self))
 
-    return {
-        "__init__": __init__, "__eq__": __eq__, "__hash__": __hash__, "__repr__": _repr,
+    making: dict[str, Any] = {"__new__": __new__} if "__slots__" in vars(kind) else {"__init__": __init__}
+    return making | {
+        "__eq__": __eq__, "__hash__": __hash__, "__repr__": _repr,
         "__setattr__": _frozen_set, "__delattr__": _frozen_delete, "__replace__": replace,
-        "_values": staticmethod(values_of),
+        "_values": staticmethod(values_of), "_places": {name: place for place, name in enumerate(names)},
     }  # fmt: skip
 
 
 def _own_init(names: tuple[str, ...], defaults: dict[str, Any]) -> Callable[..., None]:
     """The `__init__` that `dataclass(frozen=True)` writes for these fields."""
     lines = [f"_set(_record, {name!r}, {name})" for name in names]
-    return _compiled(names, defaults, lines or ["pass"], {"_set": _set})
+    return _compiled("_record", names, defaults, lines or ["pass"], {"_set": _set})
 
 
-def _in_slots(kind: Any, names: tuple[str, ...], defaults: dict[str, Any]) -> Callable[..., None]:
-    """The same for values in slots: while they are set it is of a class that lets them, which is far quicker."""
-    space = {"_set": _set, "_kind": kind, "_open": type(kind.__name__, (), {"__slots__": names})}
+def _own_new(kind: Any, names: tuple[str, ...], defaults: dict[str, Any]) -> Callable[..., Any]:
+    """What makes one with its values in slots: while they are set it is of a class that lets them, which is quicker."""
+    space = {"_own": kind, "_open": type(kind.__name__, (), {"__slots__": names})}
     lines = [f"_record.{name} = {name}" for name in names]
-    return _compiled(names, defaults, ["_set(_record, '__class__', _open)", *lines, "_record.__class__ = _kind"], space)
+    lines = ["_record = _open()", *lines, "_record.__class__ = _own", "return _record"]
+    return _compiled("_kind", names, defaults, lines, space)
 
 
 def _compiled(
-    names: tuple[str, ...], defaults: dict[str, Any], lines: list[str], space: dict[str, Any]
-) -> Callable[..., None]:
+    first: str, names: tuple[str, ...], defaults: dict[str, Any], lines: list[str], space: dict[str, Any]
+) -> Callable[..., Any]:
+    """A function of these fields behind a first argument."""
     given = [f"{name}=_defaults[{name!r}]" if name in defaults else name for name in names]
     space |= {"_defaults": defaults}
-    exec(f"def __init__({', '.join(['_record', '/', *given])}):\n " + "\n ".join(lines), space)
-    return space["__init__"]  # type: ignore[no-any-return]
+    exec(f"def make({', '.join([first, '/', *given])}):\n " + "\n ".join(lines), space)
+    return space["make"]  # type: ignore[no-any-return]
 
 
 def _reduced(self: Any) -> tuple[Any, ...]:

@@ -239,7 +239,7 @@ class Slim:
 
 
 def test_a_lean_one_keeps_its_values_in_slots_and_is_the_same_else() -> None:
-    for _ in range(3):  # by the `__init__` of all, then by its own
+    for _ in range(3):  # by the `__new__` of all, then by its own
         ours = Slim(2.5)
         assert (repr(ours), ours.twice) == ("Slim(mm=2.5, note='-')", 5)
         assert ours == Slim(2.5, "-")
@@ -253,6 +253,7 @@ def test_a_lean_one_keeps_its_values_in_slots_and_is_the_same_else() -> None:
         assert outcome(lambda: Slim(*range(3))) is TypeError
     assert outcome(lambda: type("More", (Slim,), {})) is TypeError
     assert outcome(lambda: lean(type("More", (Length,), {"__annotations__": {}}))) is TypeError
+    assert outcome(lambda: lean(type("Own", (), {"__annotations__": {}, "__init__": _init}))) is TypeError
 
 
 @few
