@@ -80,6 +80,11 @@ class Choice:
         """The steps that are done and the holes that are made."""
         return self.mount.ticked
 
+    @property
+    def is_said(self) -> bool:
+        """Whether its question could be read."""
+        return self.point is not None
+
     def explained(self, tables: Tables) -> "Choice":
         """The same with every refusal, where nothing fits."""
         if self.answer is not None or self.point is None:
@@ -348,16 +353,13 @@ def nothing_fits(refusals: tuple[Refusal, ...]) -> str:
 
 
 def _is_pinned(joint: Joint, pin: Pin) -> bool:
-    receiver, screw, patch = joint.receiver, joint.screw, joint.patch
-    thread = screw.thread if screw is not None else receiver.thread if receiver is not None else ""
-    series = receiver.series if receiver is not None else patch.series if patch is not None else ""
-    if pin.thread and plain_name(pin.thread) != plain_name(thread):
-        return False
-    if pin.series and plain_name(pin.series) != plain_name(series):
-        return False
+    own = pin_of_joint(joint)
+    for wanted, found in ((pin.thread, own.thread), (pin.series, own.series)):
+        if wanted and plain_name(wanted) != plain_name(found):
+            return False
     if pin.receiver_length_mm is None:
         return True
-    return receiver is not None and same_length(receiver.length_mm, pin.receiver_length_mm)
+    return own.receiver_length_mm is not None and same_length(own.receiver_length_mm, pin.receiver_length_mm)
 
 
 def _of_length(

@@ -34,6 +34,10 @@ class Entry(Protocol):
     def reason(self) -> str:
         """Why nothing fits; empty where there is a plan."""
 
+    @property
+    def is_said(self) -> bool:
+        """Whether all is said and understood that an answer needs; without it nothing is known to fit or not."""
+
     def explained(self, tables: Tables) -> "Entry":
         """The same with everything that is said of it where nothing fits."""
 

@@ -39,6 +39,7 @@ class Run:
     note: str = "under the sill"
     built: Visit | None = None
     ticked: tuple[str, ...] = ()
+    is_said: bool = True
 
     def explained(self, tables: Tables) -> "Run":
         return self

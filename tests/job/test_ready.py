@@ -18,11 +18,13 @@ from fasten.job.list.ticks import is_packed, lines_of, tick_of, toggled
 from fasten.job.names import file_name
 from fasten.job.ready import as_built_of, ready, worn
 from fasten.job.store.storage import save_job, save_shelf
-from fasten.job.words import Job, Shelf, ShelfPart, Visit
+from fasten.job.words import Job, Mount, Shelf, ShelfPart, Visit
+from fasten.job.work import work_sheet
 from fasten.model.line import Sort
 from fasten.report.forms.written import written
 from fasten.report.job.built import as_advised
 from fasten.report.job.hardware import hardware_document, ready_document, reasons
+from fasten.report.job.work import work_lead
 
 from .sample_jobs import UNFIT, job, list_of, mount
 from .sample_jobs import shelf as shelf_of
@@ -355,3 +357,18 @@ def test_a_torque_tool_that_does_not_reach_a_torque_is_missing_for_it() -> None:
         missing = [one.thing for one in ready(listed, choices(job(mount("amp")), TABLES)).missing]
         assert any(thing.startswith("torque screwdriver") for thing in missing) != is_there
     assert any(thing.startswith("torque screwdriver that reaches 1.") for thing in missing)
+
+
+def test_what_is_not_said_yet_is_told_apart_from_what_nothing_fits() -> None:
+    asked = job(mount("amp left"), Mount("bad", tuple(UNFIT.items())), Mount("head unit", (("item", "amplifier"),)))
+    found = choices(asked, TABLES)
+    listed = hardware(asked, found, None, TABLES)
+    chapters = {one.heading: one.rows for one in ready_document(ready(listed, found)).sections}
+    assert [row[0] for row in chapters["Nothing fits"]] == ["bad"]
+    assert [row[0] for row in chapters["Still to say"]] == ["head unit"]
+    shown = written(hardware_document(listed), "text", 120)
+    assert "1 mount point not on this list: nothing fits there as it stands." in shown
+    assert "1 mount point not on this list: not enough is said yet." in shown
+    lead = " ".join(work_lead(work_sheet(asked, found, None, TABLES)))
+    assert "NOTHING FITS at bad: drill nothing there." in lead
+    assert "STILL TO SAY at head unit: drill nothing there." in lead

@@ -35,6 +35,13 @@ def test_each_state_has_a_mark_and_a_word_of_its_own() -> None:
     assert plain(mounts_heading([*found, None], 60)).startswith("5 MOUNTS  1 hold, 1 built, 1 no fit, 1 need ─")
 
 
+def test_what_is_not_said_yet_is_not_called_what_does_not_fit() -> None:
+    unsaid = standing_of(choice(Mount("head unit", (("item", "amplifier"),)), TABLES), TABLES)
+    assert (unsaid.state.mark, unsaid.state.word) == ("·", "to say")
+    found = [unsaid, standing(("behind", "2 mm"))]
+    assert plain(mounts_heading(found, 60)).startswith("2 MOUNTS  1 no fit, 1 to say ─")
+
+
 def test_a_record_that_does_not_hold_has_not_the_mark_of_what_is_built() -> None:
     tight, untold = (standing(*KNOWN, built=Visit("", "7.6 mm", "", nm, "")).state for nm in ("2.4 N·m", ""))
     assert (tight.mark, tight.word) == ("╳", "does not hold")

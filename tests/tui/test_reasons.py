@@ -51,7 +51,7 @@ def test_the_run_that_a_reason_names_is_come_to_by_it(size: tuple[int, int]) -> 
         await say(pilot, "500 W class D", "battery stud M8")
         (run, _) = app_of(pilot).open_job.job.runs
         await do(pilot, "b")
-        await tap_row(pilot, "╳ 2 no fit")
+        await tap_row(pilot, "· 2 to say")
         assert (app_of(pilot).place, app_of(pilot).runs.name_in_hand) == ("runs", run.name)
         assert not app_of(pilot).runs.is_listing
 

@@ -37,7 +37,7 @@ def hardware(job: Job, found: tuple[Entry, ...], shelf: Shelf | None, tables: Ta
         title=job.title, vehicle=job.vehicle, shelf=view.there, currency=view.currency, mounts=len(found),
         parts=_parts(plans, view, tables), bits=bits(plans, view), tools=tools(plans, view),
         consumables=consumables(plans, view, tables),
-        unfit=tuple(Unfit(entry.name, entry.reason) for entry in found if entry.plan is None),
+        unfit=tuple(Unfit(entry.name, entry.reason, entry.is_said) for entry in found if entry.plan is None),
         cost=None, unpriced=0,
         remarks=(
             *(Remark(plan.name, text) for plan in plans for text in plan.remarks),

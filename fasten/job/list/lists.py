@@ -135,10 +135,11 @@ class ConsumableLine:
 
 @record
 class Unfit:
-    """A mount point that gets nothing, and why."""
+    """A mount point that gets nothing, and why; where `said` is False, what is said of it is not enough to tell."""
 
     mount: str
     reason: str
+    said: bool = True
 
 
 @record

@@ -97,7 +97,7 @@ def standard(
         before=_sorted(best.before_sizes), after=_sorted(best.sizes), before_cost=best.before_cost, cost=best.cost,
         proven=best.proven and is_all,
         changes=tuple(_change(entry, offer) for entry, offer in zip(offered, chosen, strict=True)),
-        unfit=tuple(Unfit(entry.name, entry.reason) for entry in found if entry.plan is None),
+        unfit=tuple(Unfit(entry.name, entry.reason, entry.is_said) for entry in found if entry.plan is None),
         choices=tuple(kept.get(entry.name, entry) for entry in found),
     )  # fmt: skip
 

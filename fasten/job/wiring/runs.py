@@ -84,6 +84,11 @@ class RunChoice:
         """The steps that are done."""
         return self.run.ticked
 
+    @property
+    def is_said(self) -> bool:
+        """Whether all is said that its cable is sized by."""
+        return self.answer is not None or self.refused is not None
+
     def explained(self, tables: Tables) -> "RunChoice":
         """The same: its reason says all there is."""
         return self

@@ -60,6 +60,11 @@ class WayChoice:
         """What the user noted of it."""
         return dict(self.way.said).get(NOTE, "")
 
+    @property
+    def is_said(self) -> bool:
+        """Whether all is said of it that its plan needs."""
+        return self.plan is not None
+
     def explained(self, tables: Tables) -> "WayChoice":
         """The same: its reason says all there is."""
         return self

@@ -5,6 +5,7 @@ from typing import Any
 from fasten.job.sizes.cables import CABLE_KINDS, FewerCables
 from fasten.job.sizes.standard import Change, Standard
 from fasten.report.forms.document import Column, Document, Section
+from fasten.report.job.unfit import unfit_sections
 from fasten.report.plain import to_plain
 from fasten.text.figures import counted
 from fasten.text.names import capital
@@ -22,9 +23,7 @@ def fewest_document(found: Standard, runs: FewerCables | None = None) -> Documen
     sections = (
         _sizes(found),
         _changed(found.changes),
-        Section(
-            "Nothing fits", (Column("Mount point"), Column("Why")), tuple((u.mount, u.reason) for u in found.unfit)
-        ),
+        *unfit_sections(found.unfit),
         *(_runs(runs) if runs is not None else ()),
     )
     lead = (

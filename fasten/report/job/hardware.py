@@ -16,7 +16,6 @@ from fasten.job.list.lists import (
     Remark,
     Setting,
     ToolLine,
-    Unfit,
     Verdict,
 )
 from fasten.job.list.needs import HEADINGS
@@ -26,6 +25,7 @@ from fasten.model.line import Sort
 from fasten.record import replace
 from fasten.report.forms.document import Column, Document, Section
 from fasten.report.job.built import as_built_section, with_less
+from fasten.report.job.unfit import left_out, unfit_sections
 from fasten.text.figures import counted, figure
 from fasten.text.names import capital
 from fasten.text.rounding import rounded_down, rounded_up
@@ -50,7 +50,7 @@ def hardware_document(listed: HardwareList) -> Document:
     """The list with a section for parts, bits, each heading of tools, consumables and what is left out."""
     sections = (
         _parts(listed), _bits(listed), *(_tools(listed, heading) for heading in HEADINGS), _consumables(listed),
-        _unfit(listed.unfit), _remarks(listed.remarks), _apart(listed.apart),
+        *unfit_sections(listed.unfit), _remarks(listed.remarks), _apart(listed.apart),
     )  # fmt: skip
     return Document(_titled("Hardware list", listed.title), _lead(listed), tuple(s for s in sections if s.rows))
 
@@ -73,7 +73,7 @@ def ready_document(verdict: Verdict) -> Document:
     sections = [_missing(verdict, kind) for kind in Sort]
     unproven = ((entry.mount, "; ".join(entry.needs)) for entry in verdict.unproven)
     sections.append(Section("Not proven", (Column("Mount point"), Column("Needs")), tuple(unproven)))
-    sections += [as_built_section(verdict.as_built), _unfit(verdict.unfit), _remarks(verdict.remarks)]
+    sections += [as_built_section(verdict.as_built), *unfit_sections(verdict.unfit), _remarks(verdict.remarks)]
     sections += [_apart(verdict.apart), _assumed(verdict.assumed)]
     title = _titled("READY" if verdict.ready else "NOT READY", verdict.title)
     return Document(title, _verdict_lead(verdict), tuple(section for section in sections if section.rows))
@@ -110,8 +110,7 @@ def _lead(listed: HardwareList) -> tuple[str, ...]:
     if listed.cost is not None:
         open_ = f", without {counted(listed.unpriced, 'line')} of unknown price" if listed.unpriced else ""
         found.append(f"To buy: {_money(listed.cost)} {listed.currency}".rstrip() + f"{open_}.")
-    if listed.unfit:
-        found.append(f"{counted(len(listed.unfit), 'mount point')} not on this list: nothing fits there as it stands.")
+    found += left_out(listed.unfit)
     found.append("Spares and consumables follow common practice, rough and rounded up.")
     return tuple(found)
 
@@ -339,11 +338,6 @@ def _allowance(line: ConsumableLine) -> str:
         "not known: measure" if line.amount is None and line.unit else "",
     ]
     return ", ".join(text for text in said if text)
-
-
-def _unfit(unfit: Iterable[Unfit]) -> Section:
-    rows = tuple((entry.mount, entry.reason) for entry in unfit)
-    return Section("Nothing fits", (Column("Mount point"), Column("Why")), rows)
 
 
 def _remarks(remarks: Iterable[Remark]) -> Section:

@@ -26,6 +26,7 @@ from fasten.report.job.built import verdict_lines
 from fasten.report.job.gauge import gauge_lead, gauge_sections
 from fasten.report.job.hardware import READ_FIRST, entries_text, hardware_document
 from fasten.report.job.ticked import ticked_text
+from fasten.report.job.unfit import heading_of
 from fasten.report.job.work_cable import cable_blanks, cable_lead
 from fasten.report.paper.letters import bag_letter
 from fasten.report.section.lines import section
@@ -102,9 +103,11 @@ def work_lead(sheet: WorkSheet) -> Iterator[str]:
     yield f"{sheet.vehicle}, {points}." if sheet.vehicle else f"{points}."
     if sheet.note:
         yield f"Note: {sheet.note}"
-    unfit = ", ".join(entry.name for entry in sheet.entries if entry.plan is None)
-    if unfit:
+    unplanned = [entry for entry in sheet.entries if entry.plan is None]
+    if unfit := ", ".join(entry.name for entry in unplanned if entry.source.is_said):
         yield f"NOTHING FITS at {unfit}: drill nothing there."
+    if unsaid := ", ".join(entry.name for entry in unplanned if not entry.source.is_said):
+        yield f"STILL TO SAY at {unsaid}: drill nothing there."
     built = [entry.name for entry in sheet.entries if entry.verdict and not entry.verdict.verdict.stands]
     if built:
         yield f"AS BUILT IT DOES NOT HOLD, or is not proven, at {', '.join(built)}: its page says what to do."
@@ -215,7 +218,8 @@ def _open(plan: Plan) -> Iterator[Section]:
 
 
 def _unfit(entry: WorkEntry, refused: tuple[str, ...]) -> Iterator[Section]:
-    yield Section("Nothing fits: do not drill here", notes=(_reason(entry.reason),), level=3, loud=True)
+    heading = heading_of(is_said=entry.source.is_said)
+    yield Section(f"{heading}: do not drill here", notes=(_reason(entry.reason),), level=3, loud=True)
     yield Section("What was refused, and why", notes=refused, level=3)
 
 

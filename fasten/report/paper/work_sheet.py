@@ -22,6 +22,7 @@ from fasten.model.line import Part
 from fasten.model.plan import BitNeed, Label, Plan
 from fasten.report.job.gauge import cut_text, gauge_lead, instead, trial
 from fasten.report.job.hardware import amount_text, entries_text
+from fasten.report.job.unfit import heading_of
 from fasten.report.job.work import odd_text
 from fasten.report.paper.letters import bag_letter
 from fasten.report.paper.page import box, page, table, text, ticks
@@ -113,10 +114,14 @@ def _step(state: StepState) -> str:
     return f"{box(done=state.is_done)}{text(state.text)}"
 
 
+def _why(entry: WorkEntry) -> str:
+    return heading_of(is_said=entry.source.is_said)
+
+
 def _row(entry: WorkEntry, letter: str) -> str:
     lead = f'<td class="bag">{letter}</td><th scope="row">{text(entry.name)}</th>'
     if entry.plan is None:
-        return f'{lead}<td colspan="9"><b>Nothing fits: do not drill.</b> {text(_cut(entry.reason))}</td>'
+        return f'{lead}<td colspan="9"><b>{_why(entry)}: do not drill.</b> {text(_cut(entry.reason))}</td>'
     cells = (
         _holes(entry.plan), _bits(entry.plan), _hardware(entry.bag, entry.plan.label), _drivers(entry.plan),
         _torque(entry.plan.label),
@@ -152,7 +157,7 @@ def _run(entry: WorkEntry, source: RunChoice, letter: str) -> str:
     """A run of cable: what it is cut to, what equips its ends, and what of its work is done."""
     lead = f'<td class="bag">{letter}</td><th scope="row">{text(entry.name)}</th>'
     if entry.plan is None or source.answer is None:
-        return f'{lead}<td colspan="9"><b>Nothing fits: cut nothing.</b> {text(_cut(entry.reason))}</td>'
+        return f'{lead}<td colspan="9"><b>{_why(entry)}: cut nothing.</b> {text(_cut(entry.reason))}</td>'
     run = source.answer.sizing.run
     ends = f"{text(run.from_name or end_text(run.from_))} → {text(run.to_name or end_text(run.to))}"
     ways = ", ".join((*source.run.sections, *source.run.holes))
@@ -176,7 +181,7 @@ def _pieces(answer: Wired) -> str:
 def _way(entry: WorkEntry, source: WayChoice, letter: str) -> str:
     lead = f'<td class="bag">{letter}</td><th scope="row">{text(entry.name)}</th>'
     if entry.plan is None:
-        return f'{lead}<td colspan="4"><b>Nothing fits.</b> {text(_cut(entry.reason))}</td>'
+        return f'{lead}<td colspan="4"><b>{_why(entry)}.</b> {text(_cut(entry.reason))}</td>'
     plan = entry.plan
     bits = "".join(f"; bit <b>{text(bit.name)}</b>" for bit in plan.bits)
     label = "" if not entry.bag else f"; {_hardware(entry.bag, plan.label)}"

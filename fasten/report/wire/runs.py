@@ -34,11 +34,15 @@ def runs_document(
 ) -> Document:
     """Every run with its cable, fuse and what is still open; those that get nothing, and what is proposed."""
     answered = [(one, one.answer) for one in found if one.answer is not None]
-    unfit = tuple((one.name, capital(one.reason)) for one in found if one.answer is None)
+    nothing = [one for one in found if one.answer is None]
+    unfit, unsaid = (
+        tuple((one.name, capital(one.reason)) for one in nothing if one.is_said is is_said) for is_said in (True, False)
+    )
     lapsed = tuple((one.name, ", ".join(answer.lapsed)) for one, answer in answered if answer.lapsed)
     sections = (
         Section("Runs", _RUNS, tuple(_row(one, answer) for one, answer in answered)),
         Section("Nothing fits", _WHY, unfit),
+        Section("Still to say", _WHY, unsaid),
         Section("To measure, look at or say: what changes most first", _SETTLE, _things(_open(found, ways))),
         Section("Sections and holes", _WAYS, tuple(map(_way, ways))),
         Section("Accepted before, but not open now", _LAPSED, lapsed),

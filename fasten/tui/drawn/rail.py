@@ -14,16 +14,18 @@ from fasten.model.check import needed
 from fasten.record import record
 from fasten.report.safe import safe
 from fasten.text.units import number
-from fasten.tui.drawn.rows import Row, State
+from fasten.tui.drawn.rows import NO_FIT, TO_SAY, Row, State
 from fasten.tui.drawn.runs import Line, heading, padded
 
 HOLDS = State("●", "holds", "good", 3)
 BUILT = State("■", "built", "ink", 4)
 BUILT_LESS = State("■", "with less", "ink", 4)
 FAILS = State("╳", "does not hold", "bad", 0)
-NO_FIT = State("╳", "no fit", "bad", 0)
 _UNKNOWN = State("·", "", "quiet", 5)
-_COUNTED = ((HOLDS, "hold"), (BUILT, "built"), (BUILT_LESS, "with less"), (FAILS, "not holding"), (NO_FIT, "no fit"))
+_COUNTED = (
+    (HOLDS, "hold"), (BUILT, "built"), (BUILT_LESS, "with less"), (FAILS, "not holding"), (NO_FIT, "no fit"),
+    (TO_SAY, "to say"),
+)  # fmt: skip
 _INSET = 6  # columns before a name
 
 
@@ -41,7 +43,9 @@ def standing_of(choice: Choice, tables: Tables) -> Standing:
     beneath = _gets(answer) if answer is not None else choice.reason
     if choice.built is not None:
         return Standing(_state_built(judged(choice, tables)), beneath)
-    return Standing(NO_FIT if answer is None else state_of(answer), beneath)
+    if answer is None:
+        return Standing(NO_FIT if choice.is_said else TO_SAY, beneath)
+    return Standing(state_of(answer), beneath)
 
 
 def _state_built(found: Judged | None) -> State:

@@ -7,13 +7,13 @@ from typing import TYPE_CHECKING
 from fasten.after.judge import Verdict as Built
 from fasten.record import record
 from fasten.report.safe import safe
-from fasten.tui.drawn.rows import BUY, State
+from fasten.tui.drawn.rows import BUY, NO_FIT, TO_SAY, State
 from fasten.tui.drawn.runs import Line, padded
 
 if TYPE_CHECKING:
     from fasten.job.list.lists import Verdict as Ready
 
-_NEEDS, _NO_FIT = State("◐", "need", "open", 2), State("╳", "no fit", "bad", 0)
+_NEEDS = State("◐", "need", "open", 2)
 _FAILS = State("╳", "as built does not hold", "bad", 0)
 _BUY, _MISSING = State(BUY, "to buy", "open", 1), State(BUY, "missing", "open", 1)
 
@@ -33,8 +33,9 @@ def reasons_of(found: Ready) -> tuple[Reason, ...]:
     short = _BUY if all(missing.known for missing in found.missing) else _MISSING
     open_ = [one.mount for one in found.as_built if one.verdict is Built.OPEN]
     made = (
-        (_NO_FIT, [unfit.mount for unfit in found.unfit], True),
+        (NO_FIT, [unfit.mount for unfit in found.unfit if unfit.said], True),
         (_FAILS, [one.mount for one in found.as_built if one.verdict is Built.FAILS], True),
+        (TO_SAY, [unfit.mount for unfit in found.unfit if not unfit.said], True),
         (short, [missing.thing for missing in found.missing], False),
         (_NEEDS, list(dict.fromkeys((*(one.mount for one in found.unproven), *open_))), True),
     )

@@ -11,8 +11,8 @@ from fasten.text.names import capital
 from fasten.text.rounding import rounded_down, torque_digits
 from fasten.tui.drawn.band import band
 from fasten.tui.drawn.figures import figures, large_lines
-from fasten.tui.drawn.rail import HOLDS, NO_FIT
-from fasten.tui.drawn.rows import DONE, Row, State
+from fasten.tui.drawn.rail import HOLDS
+from fasten.tui.drawn.rows import DONE, NO_FIT, Row, State
 from fasten.tui.drawn.runs import Line, heading
 
 _TAKEN = State(DONE, "taken", "ink", 0)

@@ -27,6 +27,10 @@ class State:
     rank: int
 
 
+NO_FIT, TO_SAY = State("╳", "no fit", "bad", 0), State("·", "to say", "open", 1)
+"""Nothing fits; and what is not known, because not enough was said to tell."""
+
+
 @record
 class Row:
     """One row: how many, of what, how it stands, and what is said beneath; what of that goes on hangs so far in."""

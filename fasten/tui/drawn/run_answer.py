@@ -15,7 +15,7 @@ from fasten.text.figures import counted, figure
 from fasten.text.names import capital
 from fasten.text.rounding import rounded_down, rounded_up
 from fasten.tui.drawn.figures import Large, large_lines
-from fasten.tui.drawn.rows import State
+from fasten.tui.drawn.rows import NO_FIT, TO_SAY, State
 from fasten.tui.drawn.run import Lie, run_lines
 from fasten.tui.drawn.runs import Line, padded
 from fasten.tui.drawn.verdict import Verdict
@@ -24,10 +24,7 @@ from fasten.wiring.pieces import in_block
 from fasten.wiring.sizing import Sizing, title_of
 from fasten.wiring.wired import Wired
 
-HOLDS, NO_FIT, FAILS = (
-    State("●", "holds", "good", 3), State("╳", "no fit", "bad", 0), State("╳", "fails", "bad", 0),
-)  # fmt: skip
-OPEN = State("·", "to say", "quiet", 1)
+HOLDS, FAILS = State("●", "holds", "good", 3), State("╳", "fails", "bad", 0)
 _LABEL = 9
 
 
@@ -46,7 +43,7 @@ def state_of(choice: RunChoice) -> State:
     """How a run stands, in a word."""
     answer = choice.answer
     if answer is None:
-        return NO_FIT if choice.refused is not None else OPEN
+        return NO_FIT if choice.is_said else TO_SAY
     if answer.fails:
         return FAILS
     return State("◐", f"needs {len(answer.needs)}", "open", 2) if answer.needs else HOLDS
@@ -64,8 +61,7 @@ def verdict_of(choice: RunChoice) -> Verdict:
     """The verdict on a run, and what to say of it first."""
     answer = choice.answer
     if answer is None:
-        is_refused = choice.refused is not None
-        words, role = ("NO FIT", "bad") if is_refused else ("STILL TO SAY", "open")
+        words, role = ("NO FIT", "bad") if choice.is_said else ("STILL TO SAY", "open")
         return Verdict(False, words, (choice.reason,), role)
     if answer.fails:
         failing = tuple(exceeded(check) for check in answer.checks if check.status is Status.FAILS)
