@@ -16,11 +16,13 @@ from fasten.geometry.joint import limiter_of, nut_is_there
 from fasten.geometry.soft import each, held_by, taken
 from fasten.geometry.stack import spreaders_of
 from fasten.model import (
+    FarSide,
     Holds,
     Hole,
     Joined,
     JointKind,
     MountPoint,
+    Origin,
     Panel,
     Proposal,
     Reach,
@@ -79,6 +81,7 @@ CONDITIONS: Mapping[str, Condition] = {
     "roof":               Condition("the panel is a roof",           lambda p, m, t: m.panel is Panel.ROOF),
     "door panel":         Condition("the panel is a door",           lambda p, m, t: m.panel is Panel.DOOR),
     "panel not said":     Condition("which way it faces is not given", lambda p, m, t: m.panel is Panel.UNKNOWN),
+    "taken as dry":       Condition("its back only counts as dry",      lambda p, m, t: _is_taken_as_dry(m, t)),
     "water behind":       Condition("water is behind its hole",      lambda p, m, t: _is_wet(p)),
     "reached behind":     Condition("somebody reaches both sides",   lambda p, m, t: m.reach is Reach.BOTH_SIDES),
     "closed end":         Condition("its far end is closed",         lambda p, m, t: _is_closed(p)),
@@ -189,6 +192,13 @@ def _is_on_skin(mount: MountPoint, tables: Tables) -> bool:
     heavy = mount.support is None and mass_on_panel_kg(mount) > rule(tables, Rules.SKIN_MASS).value
     thin = mount.thickness_min_mm < rule(tables, Rules.UNSUPPORTED_SKIN_SHEET).value
     return heavy and thin and _family(mount, tables) == "sheet"
+
+
+def _is_taken_as_dry(mount: MountPoint, tables: Tables) -> bool:
+    """Whether the back of thin sheet counts as dry because nothing says what it is of."""
+    thin = mount.thickness_min_mm < rule(tables, Rules.FRAME_SHEET).value and _family(mount, tables) == "sheet"
+    taken_so = dict(mount.origins).get("far_side") is Origin.ASSUMED and mount.far_side is FarSide.DRY
+    return thin and taken_so and mount.panel is Panel.UNKNOWN
 
 
 def _is_sagging(mount: MountPoint, tables: Tables) -> bool:

@@ -17,7 +17,7 @@ from fasten.job.edit import (
     without_mount,
     without_run,
 )
-from fasten.job.preset import confirmed, with_said
+from fasten.job.preset import confirmed, on_its_place, with_said
 from fasten.job.start.same import asks_both, on_twins
 from fasten.job.store.covers_toml import COVER, COVER_KEYS, COVERED_BY, check_covers, cover_said
 from fasten.job.store.job_toml import check_mount, same_name
@@ -89,7 +89,7 @@ def with_fields(job: Job, name: str, settings: Mapping[str, str], tables: Tables
     was = find_mount(job, name)
     covered_by = _names(settings, COVERED_BY, was.covered_by)
     now = replace(with_said(was, _said(was, settings)), note=settings.get(NOTE, was.note), covered_by=covered_by)
-    now = confirmed(now, settings)
+    now = on_its_place(was, confirmed(now, settings), settings, tables)
     now = replace(now, pin=was.pin if now.said == was.said else None)
     _check(now, was, tables)
     alike = asks_both(job, was, now)

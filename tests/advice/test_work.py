@@ -222,3 +222,17 @@ def test_a_bracket_is_known_by_the_names_it_goes_by_and_what_it_is_taken_for_is_
         "item_hole_mm",
         "item_material",
     }
+
+
+@pytest.mark.parametrize(
+    ("more", "said"),
+    [
+        ({}, True), ({"panel": "side"}, False), ({"far-side": "dry"}, False), ({"far-side": "wet"}, False),
+        ({"onto": "steel 5 mm"}, False), ({"onto": "steel side"}, False),
+    ],
+)  # fmt: skip
+def test_a_back_that_counts_as_dry_only_because_nothing_is_said_of_it_is_cautioned(
+    more: dict[str, str], said: bool
+) -> None:
+    answer = asked({"item": "amplifier", "onto": "steel 1 mm", "removed": "yearly"} | more).answers[0]
+    assert any("its back counts as dry" in caution.text for caution in answer.cautions) is said

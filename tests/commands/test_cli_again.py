@@ -170,3 +170,28 @@ def test_what_it_is_fastened_to_is_what_is_said_beside_the_option_that_confirms(
     assert run("set", "car.toml", "left amplifier", "onto=mdf 15 mm", "--onto")[0] == 0
     mount = job().mounts[0]
     assert (dict(mount.said)["onto"], "onto" in mount.preset) == ("mdf 15 mm", False)
+
+
+@pytest.mark.parametrize(
+    ("onto", "again", "kept"),
+    [
+        ("steel door", "steel 0.8 mm", {"panel": "door", "where": "door", "far-side": "wet"}),
+        ("steel floor", "galvanised steel 1 mm", {"panel": "floor", "far-side": "wet"}),
+        ("steel wheel arch", "steel 1 mm", {"far-side": "wet"}),
+        ("steel engine bay", "steel 1 mm", {"where": "engine-bay", "far-side": "wet"}),
+        ("steel side", "steel 1 mm", {"panel": "side"}),
+        ("steel 1 mm", "steel 1.2 mm", {}),
+        ("steel door", "steel floor", {}),
+    ],
+)
+def test_what_a_place_says_stays_where_only_the_sheet_is_told_anew(
+    run: Run, onto: str, again: str, kept: dict[str, str]
+) -> None:
+    """Water is behind a door however its sheet is told."""
+    run("set", "car.toml", "fuse holder", f"onto={onto}", "panel=", "where=", "far-side=")
+    assert run("set", "car.toml", "fuse holder", f"onto={again}")[0] == 0
+    mount = next(one for one in job().mounts if one.name == "fuse holder")
+    said = {name: text for name, text in mount.said if name in {"panel", "where", "far-side"}}
+    assert (said, set(said) <= set(mount.preset)) == (kept, True)
+    run("set", "car.toml", "fuse holder", "onto=steel roof")
+    assert not {"panel", "where", "far-side"} & {name for name, _ in job().mounts[1].said}
