@@ -1,5 +1,6 @@
 """The chain of a run: current, cable and fuse, each with its line of proof; or why no size does."""
 
+from collections.abc import Iterator
 from functools import lru_cache
 
 from fasten.catalog.tables import Tables
@@ -265,15 +266,19 @@ def on_path(sizing: Sizing, behind: Joined, tables: Tables) -> Sized:
     return _lead(load, run, tables, sizing.size) if isinstance(load, Loudspeaker) else sizing
 
 
-def lead_options(load: Loudspeaker, run: Run, tables: Tables) -> list[tuple[Conductor, Lead]]:
-    """Every size that does for a lead by itself: it carries the current, and its loop keeps the limit."""
+def lead_options(load: Loudspeaker, run: Run, tables: Tables) -> Iterator[tuple[Conductor, Lead]]:
+    """The sizes that do for a lead by itself, thinnest first: each carries the current, its loop keeps the limit."""
     run = _as_lead(run, tables)
+    known = sizes(run.series, tables)
+    tried = known if run.chosen is None or run.chosen in known else (*known, run.chosen)
     current, (share, _) = current_of(load, run, tables), rule_figure(tables, WiringRules.LOOP_SHARE)
-    return [
-        (found, lead) for found, lead in _leads(load, current.full_a, run, tables)
-        if lead.share_of_z_pct <= share and current.full_a <= found.ampacity_a
-        and found.size.area_mm2 >= run.least_mm2 * (1 - _DUST)
-    ]  # fmt: skip
+    for size in tried:
+        found = conductor(size, current.full_a, run, tables)
+        if found is None or current.full_a > found.ampacity_a or size.area_mm2 < run.least_mm2 * (1 - _DUST):
+            continue
+        lead = _loop(found, load, run)
+        if lead.share_of_z_pct <= share:
+            yield found, lead
 
 
 def _lead(load: Loudspeaker, run: Run, tables: Tables, kept: Size | None = None) -> Sized:
@@ -281,14 +286,15 @@ def _lead(load: Loudspeaker, run: Run, tables: Tables, kept: Size | None = None)
     run = _as_lead(run, tables)
     current = current_of(load, run, tables)
     share, share_source = rule_figure(tables, WiringRules.LOOP_SHARE)
-    by_itself, wanted = lead_options(load, run, tables), kept or run.chosen
-    room = share - run.leads_before.share_pct - run.leads_behind.share_pct
-    fit = next((one for one in by_itself if one[1].share_of_z_pct <= room), None)
-    options = [fit, *by_itself] if wanted is None else _leads(load, current.full_a, run, tables)
-    taken = next((one for one in options if one is not None and wanted in (None, one[0].size)), None)
-    if taken is None and wanted is not None:
-        return _no_row(wanted, run, tables)
-    if taken is None:
+    wanted, (fit, least) = kept or run.chosen, _on_whole_path(load, run, share, tables)
+    if wanted is not None:
+        chosen = conductor(wanted, current.full_a, run, tables)
+        if chosen is None:
+            return _no_row(wanted, run, tables)
+        taken = chosen, _loop(chosen, load, run)
+    elif least is not None:
+        taken = fit or least
+    else:
         because = f"no size keeps the lead to {figure(share)} % of {figure(load.impedance_ohm)} Ω and carries it"
         return NoSize(run, because, "shorten the lead, or choose a thicker cable")
     found, lead = taken
@@ -296,6 +302,18 @@ def _lead(load: Loudspeaker, run: Run, tables: Tables, kept: Size | None = None)
     enough = fit[0].size if fit is not None and fit[0].size.area_mm2 > found.size.area_mm2 else None
     loop = _loop_check(load, lead, run, (*found.size.from_, share_source), share)
     return Sizing(run, found.size, current, found, None, lead, None, enough, (warm, loop, carries))
+
+
+def _on_whole_path(
+    load: Loudspeaker, run: Run, share_pct: float, tables: Tables
+) -> tuple[tuple[Conductor, Lead] | None, tuple[Conductor, Lead] | None]:
+    """The thinnest that keeps the limit with the leads before and behind it, and the thinnest that does by itself."""
+    room_pct, least = share_pct - run.leads_before.share_pct - run.leads_behind.share_pct, None
+    for one in lead_options(load, run, tables):
+        least = least or one
+        if one[1].share_of_z_pct <= room_pct:
+            return one, least
+    return None, least
 
 
 def _loop_check(load: Loudspeaker, lead: Lead, run: Run, from_: tuple[str, ...], most: float) -> Check:
@@ -313,14 +331,6 @@ def _as_lead(run: Run, tables: Tables) -> Run:
     """A run by the column of insulation that a loudspeaker lead is sized by."""
     warmest, _ = rule_figure(tables, WiringRules.LOUDSPEAKER_INSULATION)
     return replace(run, insulation_c=min(run.insulation_c, warmest))
-
-
-def _leads(load: Loudspeaker, full_a: float, run: Run, tables: Tables) -> list[tuple[Conductor, Lead]]:
-    """Every size as a loudspeaker lead, the chosen one among them."""
-    known = sizes(run.series, tables)
-    tried = known if run.chosen is None or run.chosen in known else (*known, run.chosen)
-    found = (conductor(size, full_a, run, tables) for size in tried)
-    return [(one, _loop(one, load, run)) for one in found if one is not None]
 
 
 def _loop(found: Conductor, load: Loudspeaker, run: Run) -> Lead:

@@ -4,12 +4,16 @@ from math import log10, sqrt
 
 import pytest
 
+from fasten.catalog.tables import Tables
 from fasten.errors import FastenError
 from fasten.mechanics.wiring import amplifier_current_a, drop_v, warm_mohm_per_m
 from fasten.model import Status
 from fasten.report.wire.as_text import chain
+from fasten.wiring.conductor import Conductor
+from fasten.wiring.conductor import conductor as calculated
 from fasten.wiring.fuse import is_ground
 from fasten.wiring.pieces import colour_of
+from fasten.wiring.words import Run, Size
 
 from .asked import asked, no_size, sizing
 
@@ -185,6 +189,18 @@ def test_a_load_is_never_fed_from_a_minus() -> None:
     lead = asked(from_="battery post -", to="set screw", ground="")
     assert is_ground(lead)
     assert colour_of(lead) == "black"
+
+
+def test_a_lead_is_tried_in_no_size_beyond_the_first_that_does(monkeypatch: pytest.MonkeyPatch) -> None:
+    tried: list[str] = []
+
+    def conductor(size: Size, full_a: float, run: Run, tables: Tables) -> Conductor | None:
+        tried.append(size.name)
+        return calculated(size, full_a, run, tables)
+
+    monkeypatch.setattr("fasten.wiring.sizing.conductor", conductor)
+    found = sizing(from_="set screw", carries="loudspeaker 90 W 4 ohm", length="5.25 m")  # asked nowhere else
+    assert (found.size.name, tried) == ("16 AWG", ["18 AWG", "16 AWG"])
 
 
 @pytest.mark.parametrize("load", [{"carries": "5 A"}, {"carries": "loudspeaker 50 W 4 ohm", "from": "set screw"}])
