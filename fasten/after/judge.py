@@ -1,9 +1,7 @@
 """What was built gets a verdict: the joint proved again with what was measured, beside what was planned."""
 
-from enum import StrEnum
-from typing import assert_never
-
 from fasten.after.measured import Measured
+from fasten.after.verdict import Less, Verdict
 from fasten.catalog.rules import Rules, rule
 from fasten.catalog.tables import Tables
 from fasten.mechanics.grounding import drop_at_full_mv
@@ -19,40 +17,6 @@ from fasten.text.units import number
 WINDOW = "torque-window"
 _SHARE = "share"
 _LEAST_LOSS = 1e-9
-
-
-class Verdict(StrEnum):
-    """What a record of what was built comes to, the worst last."""
-
-    HOLDS = "holds"
-    LESS = "holds with less"
-    OPEN = "not proven"
-    FAILS = "does not hold"
-
-    @property
-    def stands(self) -> bool:
-        """Whether what was built may stay as it is."""
-        match self:
-            case Verdict.HOLDS | Verdict.LESS:
-                return True
-            case Verdict.OPEN | Verdict.FAILS:
-                return False
-            case _:
-                assert_never(self)
-
-
-@record
-class Less:
-    """A capacity or torque limit that is worse than planned: its utilisation, or the limit in N·m.
-
-    `what` is the id of the check, or what limits the torque; `title` says it in words, with the load.
-    """
-
-    what: str
-    planned: float
-    built: float
-    unit: str
-    title: str
 
 
 @record

@@ -32,9 +32,9 @@ def run(args: argparse.Namespace) -> int:
     from fasten.commands._documents import read_shelf, text_width
     from fasten.commands._jobs import open_job, pin_mounts
     from fasten.commands._tables import open_tables
-    from fasten.job.choices import pin_of
     from fasten.job.edit import find_mount
     from fasten.job.entries import mount_choice
+    from fasten.job.pins import pin_of
     from fasten.job.shelf.owned import owned_of
     from fasten.model import Answer
 

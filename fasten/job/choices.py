@@ -1,6 +1,7 @@
 """What each mount point of a job gets: its pinned joint, else the best answer, else the reason why it gets none."""
 
 from collections.abc import Iterable, Iterator
+from typing import TYPE_CHECKING
 
 from fasten.advice.advise import all_refusals, first_advice, method_of, named
 from fasten.advice.bits import item_opened
@@ -18,10 +19,8 @@ from fasten.advice.work import answer as worded
 from fasten.catalog.tables import Tables
 from fasten.errors import FastenError
 from fasten.job.after.covered import remarks_of
-from fasten.job.after.repaired_plan import repaired_plan
-from fasten.job.after.repairs import repaired_answer
-from fasten.job.after.taken import Taken, taken
 from fasten.job.boards import context, placed
+from fasten.job.pins import pin_of_joint, pin_text
 from fasten.job.preset import waiting
 from fasten.job.series import Use, used_series
 from fasten.job.ticked import counted_as_existing, existing_mm, holes_of, planned_ticks
@@ -33,9 +32,11 @@ from fasten.proof.demands import demands
 from fasten.proof.ground import with_stud
 from fasten.proof.prove import prove
 from fasten.record import record, replace
-from fasten.text.figures import words
 from fasten.text.names import plain_name
 from fasten.text.units import number
+
+if TYPE_CHECKING:
+    from fasten.job.after.taken import Taken
 
 PINNED = "pin"
 NOTHING = "nothing fits: "
@@ -58,7 +59,7 @@ class Choice:
     plan: Plan | None
     reason: str = ""
     refusals: tuple[Refusal, ...] = ()
-    repairs: tuple[Taken, ...] = ()
+    repairs: "tuple[Taken, ...]" = ()
 
     @property
     def name(self) -> str:
@@ -201,6 +202,9 @@ def choice(mount: Mount, tables: Tables, owned: Owned | None = None, job: Job | 
 
 def _repaired(found: Choice, tables: Tables) -> Choice:
     """The same as it stands once repaired."""
+    from fasten.job.after.repaired_plan import repaired_plan  # with all routes: slow to load, and most need none
+    from fasten.job.after.repairs import repaired_first
+
     if found.answer is None or found.point is None or found.plan is None:
         return found
     answer, point, done = repaired_first(found.mount, found.answer, found.point, tables)
@@ -208,19 +212,6 @@ def _repaired(found: Choice, tables: Tables) -> Choice:
     assert plan is not None
     plan = repaired_plan(plan, found.answer, found.point, done, tables)
     return replace(found, answer=answer, point=point, plan=plan, repairs=done)
-
-
-def pin_of_route(done: Taken) -> Pin | None:
-    """The pin of the joint that a repair comes to; None where it is none."""
-    return pin_of(done.route.answer) if done.route is not None and done.route.answer is not None else None
-
-
-def repaired_first(
-    mount: Mount, answer: Answer, point: MountPoint, tables: Tables
-) -> tuple[Answer, MountPoint, tuple[Taken, ...]]:  # fmt: skip
-    """An answer of a mount point and its point as they stand once it is repaired, and what each repair comes to."""
-    done = taken(mount, answer, point, tables)
-    return *repaired_answer(answer, point, done, tuple(map(pin_of_route, done)), tables), done
 
 
 def as_first_planned(mount: Mount, tables: Tables, owned: Owned | None = None, job: Job | None = None) -> Choice:
@@ -274,23 +265,6 @@ def _plan(mount: Mount, point: MountPoint | None, answer: Answer | None, tables:
     return waiting(plan_of(mount.name, answer, point, tables), mount)
 
 
-def pin_of(answer: Answer) -> Pin:
-    """The pin that holds this answer."""
-    return pin_of_joint(answer.proposal.joint)
-
-
-def pin_of_joint(joint: Joint) -> Pin:
-    """The pin that holds this joint."""
-    receiver, screw, patch = joint.receiver, joint.screw, joint.patch
-    series = receiver.series if receiver is not None else patch.series if patch is not None else ""
-    thread = screw.thread if screw is not None else receiver.thread if receiver is not None else ""
-    return Pin(
-        method=joint.method, thread=thread, series=series,
-        receiver_length_mm=receiver.length_mm if receiver is not None else None,
-        screw_length_mm=screw.length_mm if screw is not None else None,
-    )  # fmt: skip
-
-
 def pinned_on(pin: Pin, point: MountPoint, tables: Tables) -> MountPoint:
     """The mount point as the pin has it: no stud that was not said and no preset of the item's holes is in its way."""
     return for_thread(with_stud(point, pin.thread, tables), pin.thread, tables)
@@ -324,17 +298,6 @@ def held(
 def pin_refused(pin: Pin, refusal: Refusal) -> str:
     """Why a pinned joint does not do."""
     return f"the pinned {pin_text(pin)} does not do: {why_not(refusal)}"
-
-
-def pin_text(pin: Pin) -> str:
-    """A pin in words."""
-    lengths = [
-        f"{number(length, 2)} mm {what}"
-        for length, what in ((pin.receiver_length_mm, "long"), (pin.screw_length_mm, "screw"))
-        if length is not None
-    ]
-    said = [f"{words(pin.method)} {pin.thread}".strip(), words(pin.series), *lengths]
-    return ", ".join(text for text in said if text)
 
 
 def why_not(refusal: Refusal) -> str:

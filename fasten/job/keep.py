@@ -5,9 +5,9 @@ from fasten.advice.owned import Owned
 from fasten.catalog.tables import Tables
 from fasten.errors import FastenError
 from fasten.job.boards import placed
-from fasten.job.choices import pin_of
 from fasten.job.edit import find_mount, with_mount
 from fasten.job.entries import with_own_runs
+from fasten.job.pins import pin_of
 from fasten.job.words import Job
 from fasten.model import Advice
 from fasten.record import replace

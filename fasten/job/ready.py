@@ -2,11 +2,10 @@
 
 from collections.abc import Iterator
 
-from fasten.after.judge import Verdict as BuiltVerdict
+from fasten.after.verdict import Verdict as BuiltVerdict
 from fasten.catalog.job_parts import SAFETY_GEAR
 from fasten.catalog.tables import Tables
 from fasten.job.after.covered import CoverTimes, cover_times
-from fasten.job.after.judged import verdict_of
 from fasten.job.entry import Entry, plans_of
 from fasten.job.list.lists import AsBuilt, Assumed, HardwareList, Missing, PartLine, ToolLine, Unproven, Verdict
 from fasten.job.list.parts import part_text
@@ -61,6 +60,10 @@ def _unproven(plan: Plan) -> Iterator[str]:
 def as_built_of(found: tuple[Entry, ...], tables: Tables) -> Iterator[AsBuilt]:
     """The records that do not plainly hold; what a plan needs already is said of that, and not once more."""
     for entry in found:
+        if entry.built is None:
+            continue
+        from fasten.job.after.judged import verdict_of  # with all that repairs come to: slow to load
+
         judged = verdict_of(entry, tables)
         if judged is None or judged.verdict is BuiltVerdict.HOLDS:
             continue

@@ -19,6 +19,7 @@ from fasten.geometry.survey.holes import AllOff, Misread, Shows, Suspect, TooFew
 from fasten.geometry.survey.network import Reading, Readings
 from fasten.model import Pattern
 from fasten.model.holes import Noticed, Survey
+from fasten.question.holes_said import POINTS, is_of_holes
 from fasten.require import Points
 from fasten.text import units
 from fasten.text.figures import counted, mm
@@ -26,7 +27,6 @@ from fasten.text.names import choice
 from fasten.text.shown import shown
 from fasten.text.units import Dimension, number
 
-POINTS = "points"
 MOST_HOLES = 20
 _LONGEST = 4000
 _LISTED = 12
@@ -38,11 +38,6 @@ _PARTS = r"[,;] ?(?=[0-9]+ ?[-–] ?[0-9]+[ :=])"
 _NUMBER = r"[-+]?[0-9]+(?:\.[0-9]+)?"
 _EXAMPLE = "tape 1-2 240, 2-3 181, 3-4 239, 4-1 180, 1-3 300, 2-4 301"
 _POINTS_EXAMPLE = "points 0,0 240,0 238,181 1,180"
-
-
-def is_of_holes(kind: str, tables: Tables) -> bool:
-    """Whether a pattern of this kind says where each hole is."""
-    return kind == POINTS or tables.find(MEASURING_TOOLS, kind) is not None
 
 
 def read_holes(text: str, tables: Tables, where: str) -> Pattern:

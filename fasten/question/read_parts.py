@@ -29,7 +29,7 @@ from fasten.catalog.tables import Tables
 from fasten.errors import FastenError
 from fasten.mechanics.grounding import awg_area_mm2
 from fasten.model import Boss, Carried, ExistingThread, Pattern, kinds
-from fasten.question import read_holes
+from fasten.question.holes_said import is_of_holes
 from fasten.question.read_onto import read_item
 from fasten.text import units
 from fasten.text.names import choice, unknown
@@ -78,8 +78,10 @@ def read_pattern(text: str, tables: Tables, where: str) -> Pattern:
     Raises: FastenError if it is none of these.
     """
     kind, _, rest = " ".join(text.split()).partition(" ")
-    if read_holes.is_of_holes(kind.casefold(), tables):
-        return read_holes.read_holes(text, tables, where)
+    if is_of_holes(kind.casefold(), tables):
+        from fasten.question.read_holes import read_holes  # with what finds holes from distances: slow to load
+
+        return read_holes(text, tables, where)
     if len(text) <= _LONGEST_TEXT and re.fullmatch(_BARE_SIDES, text.strip()):
         return read_pattern(f"rectangle {text.strip()}", tables, where)
     if len(text) > _LONGEST_TEXT or kind.lower() not in _KINDS:

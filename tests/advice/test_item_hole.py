@@ -7,8 +7,9 @@ import pytest
 from fasten.advice.advise import advise
 from fasten.advice.plan import plan_of
 from fasten.catalog.tables import builtin
-from fasten.job.choices import choice, pin_of
+from fasten.job.choices import choice
 from fasten.job.gauge.gauge import measuring_pass
+from fasten.job.pins import pin_of
 from fasten.job.words import Job, Mount
 from fasten.model import Advice, Origin
 from fasten.question.read import read_question

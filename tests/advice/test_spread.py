@@ -6,7 +6,8 @@ from fasten.advice.advise import advise
 from fasten.advice.parts import joint_parts
 from fasten.catalog.tables import builtin
 from fasten.geometry.stack import spreader
-from fasten.job.choices import choice, pin_of
+from fasten.job.choices import choice
+from fasten.job.pins import pin_of
 from fasten.job.words import Mount
 from fasten.model import Advice, Answer, Position
 from fasten.model.line import Part

@@ -9,7 +9,7 @@ from built.few import few
 from recalculation.records import against_holding
 from recalculation.test_recalculation import SHEARS
 
-from fasten.after.judge import Verdict
+from fasten.after.verdict import Verdict
 from fasten.report.job.built import built_json
 
 from .test_judge import AMP, planned, verdict

@@ -13,12 +13,14 @@ import pytest
 from built.few import few
 
 import fasten
-from fasten.after.judge import Judged, Verdict
+from fasten.after.judge import Judged
+from fasten.after.verdict import Verdict
 from fasten.catalog.tables import builtin
 from fasten.errors import FastenError
 from fasten.job.after.built import read_visit, recorded
 from fasten.job.after.judged import as_measured, check_said, check_slips, judged, measured_of, read_hardware
-from fasten.job.choices import Choice, choices, pin_of_joint, pinned
+from fasten.job.choices import Choice, choices, pinned
+from fasten.job.pins import pin_of_joint
 from fasten.job.store.job_toml import read_job
 from fasten.job.words import Visit
 from fasten.model import Answer, Refusal

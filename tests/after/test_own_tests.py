@@ -15,8 +15,8 @@ import pytest
 import fasten
 from fasten.advice.advise import advise, method_by
 from fasten.after import own_tests
-from fasten.after.judge import Verdict
 from fasten.after.measured import read_readings
+from fasten.after.verdict import Verdict
 from fasten.catalog.tables import builtin
 from fasten.errors import FastenError
 from fasten.geometry.lines import tested_line as line_of

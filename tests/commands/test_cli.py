@@ -28,10 +28,15 @@ def fasten(*words: str, cwd: Path | None = None, **env: str) -> subprocess.Compl
 
 
 def imported(*words: str) -> set[str]:
-    """Top-level modules that a command line imports; a verdict that something is missing is no fault."""
+    """Top-level modules that a command line imports."""
+    return {name.partition(".")[0] for name in loaded(*words)}
+
+
+def loaded(*words: str) -> set[str]:
+    """All modules that a command line imports; a verdict that something is missing is no fault."""
     code = (
         "import sys; from fasten.__main__ import main; assert main(sys.argv[1:]) in (0, 1); "
-        "print(*sorted(name.partition('.')[0] for name in sys.modules), file=sys.stderr)"
+        "print(*sorted(sys.modules), file=sys.stderr)"
     )
     env = {**os.environ, "FASTEN_TABLES": NO_FOLDER, "PYTHONPATH": str(ROOT)}
     run = subprocess.run([sys.executable, "-c", code, *words], capture_output=True, text=True, check=True, env=env)
@@ -102,6 +107,14 @@ def test_help_imports_next_to_nothing(words: tuple[str, ...]) -> None:
 def test_help_of_the_program_and_the_look_up_of_a_thread_load_less_still() -> None:
     assert not imported("--help") & {"textwrap", "locale"}
     assert not imported("look", "M6") & {"dataclasses", "inspect", "pathlib", "tomllib"}
+
+
+def test_a_verdict_loads_nothing_of_what_its_job_has_not() -> None:
+    """No repair, nothing that was built, no holes that were measured: what reads and proves these is a tenth of it."""
+    found = loaded("ready", str(DEMO))
+    assert "fasten.job.choices" in found, "the list of modules was read"
+    idle = ("fasten.after.routes", "fasten.after.judge", "fasten.job.after.taken", "fasten.geometry.survey.")
+    assert not {name for name in found if name.startswith(idle)}
 
 
 def test_an_answer_and_a_verdict_ask_no_record_for_its_fields() -> None:

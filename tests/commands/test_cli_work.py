@@ -11,7 +11,7 @@ from fasten.__main__ import DONE, MISUSE, NO_FIT, main
 from fasten.advice.advise import advise
 from fasten.catalog.tables import builtin
 from fasten.geometry.patterns import rectangle
-from fasten.job.choices import pin_of
+from fasten.job.pins import pin_of
 from fasten.job.store.storage import save_job, save_shelf
 from fasten.job.words import Job, Mount, Shelf, Visit
 from fasten.question.read import read_question

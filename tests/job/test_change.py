@@ -16,9 +16,9 @@ from fasten.job.change import (
     with_head,
     with_run_fields,
 )
-from fasten.job.choices import pin_of, pin_of_joint
 from fasten.job.edit import find_mount
 from fasten.job.keep import advice_of, kept, let_go
+from fasten.job.pins import pin_of, pin_of_joint
 from fasten.job.start.start import started
 from fasten.job.start.wanted import read_wanted
 from fasten.job.store.files import PREVIOUS

@@ -10,8 +10,9 @@ import pytest
 from fasten.advice.advise import advise
 from fasten.catalog.tables import builtin
 from fasten.job.after.covered import CoverTimes, above, cover_text, cover_times, under
-from fasten.job.choices import Choice, choices, pin_of
+from fasten.job.choices import Choice, choices
 from fasten.job.list.hardware import hardware
+from fasten.job.pins import pin_of
 from fasten.job.ready import covers_open, ready
 from fasten.job.words import Job
 from fasten.model import Advice, Opens, Removal, Status

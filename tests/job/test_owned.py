@@ -9,8 +9,9 @@ from fasten.advice.advise import advise
 from fasten.advice.owned import complete, fitted, sets
 from fasten.advice.parts import joint_parts
 from fasten.catalog.tables import builtin
-from fasten.job.choices import choice, choices, pin_of
+from fasten.job.choices import choice, choices
 from fasten.job.list.hardware import hardware
+from fasten.job.pins import pin_of
 from fasten.job.shelf.owned import Owned, owned_of
 from fasten.job.words import Shelf, ShelfPart
 from fasten.model import Answer, MountPoint, Score

@@ -12,8 +12,9 @@ from fasten.advice.parts import form_of, joint_parts
 from fasten.advice.screw_length import with_length
 from fasten.catalog.parts import PREFERRED_LENGTHS
 from fasten.catalog.tables import Tables, builtin, shipped_folder
-from fasten.job.choices import Choice, choice, choices, pin_of, pinned
+from fasten.job.choices import Choice, choice, choices, pinned
 from fasten.job.list.parts import same_part
+from fasten.job.pins import pin_of
 from fasten.job.words import Mount, Pin
 from fasten.model import Answer, Joint, MountPoint, Refusal, kinds
 from fasten.model.known import FarEnd

@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 
 from fasten.__main__ import main
-from fasten.after import judge
+from fasten.after.verdict import Verdict as BuiltVerdict
 from fasten.catalog.tables import builtin
 from fasten.job.assumed import assumed
 from fasten.job.choices import choices
@@ -63,10 +63,10 @@ def test_all_on_the_shelf_and_all_proven_is_ready() -> None:
 
 @pytest.mark.parametrize(
     ("torque", "holds", "how"),
-    [("as planned", True, None), ("2.4 N·m", False, judge.Verdict.FAILS), ("", False, judge.Verdict.OPEN)],
+    [("as planned", True, None), ("2.4 N·m", False, BuiltVerdict.FAILS), ("", False, BuiltVerdict.OPEN)],
 )
 def test_a_record_that_does_not_hold_or_is_not_proven_is_not_ready(
-    torque: str, holds: bool, how: judge.Verdict | None
+    torque: str, holds: bool, how: BuiltVerdict | None
 ) -> None:
     planned = as_advised(choices(PROVEN, TABLES)[0].answer)
     read = planned["torque"] if torque == "as planned" else torque

@@ -15,8 +15,9 @@ from fasten.job.after.damaged import planned_at, routes_at, with_route
 from fasten.job.after.judged import judged, wear
 from fasten.job.after.own_tests import tests_of as of_visits
 from fasten.job.after.repairs import fixing_of
-from fasten.job.choices import Choice, choices, pin_of
+from fasten.job.choices import Choice, choices
 from fasten.job.list.hardware import hardware
+from fasten.job.pins import pin_of
 from fasten.job.store.job_toml import job_text, read_job
 from fasten.job.words import Job, Mount, Pin, Repair, Visit
 from fasten.job.work import work_sheet

@@ -13,7 +13,7 @@ from built.few import few
 from recalculation.reading import Line
 
 from fasten.after.damage import possible, read_damage
-from fasten.after.judge import Verdict
+from fasten.after.verdict import Verdict
 from fasten.errors import FastenError
 from fasten.job.after.built import recorded
 from fasten.job.after.damaged import planned_at, routes_at, with_route

@@ -9,8 +9,9 @@ from fasten.advice.advise import advise
 from fasten.advice.parts import series_of
 from fasten.catalog.tables import builtin
 from fasten.job.beside import answered_beside
-from fasten.job.choices import Choice, choice, choices, pin_of, uses_of
+from fasten.job.choices import Choice, choice, choices, uses_of
 from fasten.job.entries import mount_choice
+from fasten.job.pins import pin_of
 from fasten.job.series import Use, used_series
 from fasten.job.words import Job, Mount, Pin, Visit
 from fasten.model import Advice

@@ -13,8 +13,9 @@ from fasten.advice.advise import advise
 from fasten.advice.plan import plan_of
 from fasten.catalog.job_parts import SIZE_WEIGHTS
 from fasten.catalog.tables import builtin
-from fasten.job.choices import Choice, choices, pin_of
+from fasten.job.choices import Choice, choices
 from fasten.job.entry import Entry
+from fasten.job.pins import pin_of
 from fasten.job.shelf.owned import owned_of
 from fasten.job.sizes.fewest import Size
 from fasten.job.sizes.fewest_search import MOST_WORK

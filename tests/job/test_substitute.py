@@ -5,7 +5,8 @@ from dataclasses import replace
 import pytest
 
 from fasten.catalog.tables import builtin
-from fasten.job.choices import Choice, choice, pin_of
+from fasten.job.choices import Choice, choice
+from fasten.job.pins import pin_of
 from fasten.job.shelf.substitute import Candidate, Substitute, instead, missing_screw, on_shelf, others_on_shelf
 from fasten.job.words import Mount, Pin, Shelf, ShelfPart
 from fasten.model import Answer, Refusal

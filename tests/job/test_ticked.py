@@ -6,7 +6,8 @@ import pytest
 
 from fasten.catalog.tables import builtin
 from fasten.errors import FastenError
-from fasten.job.choices import Choice, choices, pin_of
+from fasten.job.choices import Choice, choices
+from fasten.job.pins import pin_of
 from fasten.job.store.job_toml import job_text, read_job
 from fasten.job.tick_by import with_ticks
 from fasten.job.ticked import StepState, existing_mm, made_otherwise, states

@@ -12,7 +12,8 @@ from fasten.catalog.check import check_table
 from fasten.catalog.job_parts import WORK_ORDER
 from fasten.catalog.named import material
 from fasten.catalog.tables import builtin
-from fasten.job.choices import Choice, choices, pin_of
+from fasten.job.choices import Choice, choices
+from fasten.job.pins import pin_of
 from fasten.job.words import Job, Mount, Visit
 from fasten.job.work import EACH, WorkEntry, WorkSheet, work_sheet
 from fasten.model import Answer, Phase

@@ -5,7 +5,7 @@ from pathlib import Path
 import pytest
 from textual.pilot import Pilot
 
-from fasten.after.judge import Verdict
+from fasten.after.verdict import Verdict
 from fasten.job.store.storage import load_job
 from fasten.job.store.tests_toml import read_tests
 from fasten.job.words import FITTED, Visit

@@ -9,8 +9,9 @@ from fasten.errors import FastenError
 from fasten.job.after.judged import as_planned, pin_as_built
 from fasten.job.after.repairs import with_parts, with_repair
 from fasten.job.after.taken import Stands, check_first, stands
-from fasten.job.choices import Choice, choice, choices, pin_of, pin_of_joint
+from fasten.job.choices import Choice, choice, choices
 from fasten.job.edit import find_mount, with_mount
+from fasten.job.pins import pin_of, pin_of_joint
 from fasten.job.ticked import planned_ticks
 from fasten.job.words import Job, Mount
 from fasten.model import Answer, Joint, MountPoint

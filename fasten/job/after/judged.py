@@ -4,10 +4,11 @@ import re
 from collections.abc import Container, Mapping
 
 from fasten.advice.advise import advise, method_by
-from fasten.after.judge import Judged, Verdict, has_body, inside_mm, judge
+from fasten.after.judge import Judged, has_body, inside_mm, judge
 from fasten.after.measured import Measured, read_measured
 from fasten.after.removals import Came, Wear, worn
 from fasten.after.shims import laid, proved_beside
+from fasten.after.verdict import Verdict
 from fasten.catalog.rules import Rules, rule
 from fasten.catalog.tables import Tables
 from fasten.errors import FastenError
@@ -16,19 +17,10 @@ from fasten.job.after.judged_odd import in_places, left_out_of, odd_of, of_other
 from fasten.job.after.own_tests import Readings, newest, tests_of, with_tests
 from fasten.job.after.taken import Taken, lift_of
 from fasten.job.after.taken import odd_of as unlike
-from fasten.job.choices import (
-    PINNED,
-    Choice,
-    as_first_planned,
-    choices,
-    nothing_fits,
-    pin_of_joint,
-    pinned,
-    pinned_on,
-    proofs,
-)
+from fasten.job.choices import PINNED, Choice, as_first_planned, choices, nothing_fits, pinned, pinned_on, proofs
 from fasten.job.edit import find_mount, with_mount
 from fasten.job.entry import Entry
+from fasten.job.pins import pin_of_joint
 from fasten.job.words import CHECKED, FITTED, OFF, REPAIRED, Job, Mount, Pin, Visit, standing
 from fasten.model import Joint, MountPoint, Proposal, Read, Refusal
 from fasten.record import record, replace

@@ -2,8 +2,9 @@
 
 from math import nan
 
-from fasten.after.judge import Judged, Verdict, judge
+from fasten.after.judge import Judged, judge
 from fasten.after.measured import Measured
+from fasten.after.verdict import Verdict
 from fasten.catalog.tables import Tables
 from fasten.job.after.repairs import open_repairs, place_text
 from fasten.job.after.taken import Taken, in_force

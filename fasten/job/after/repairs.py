@@ -11,8 +11,9 @@ from fasten.catalog.tables import Tables
 from fasten.errors import FastenError
 from fasten.geometry.joint import drilled
 from fasten.job.after.built import AS_PLANNED, with_visit
-from fasten.job.after.taken import Taken, base_of, in_force
+from fasten.job.after.taken import Taken, base_of, in_force, taken
 from fasten.job.list.parts import part_text
+from fasten.job.pins import pin_of
 from fasten.job.ticked import once_repaired
 from fasten.job.words import REPAIRED, Mount, Pin, Repair, Visit
 from fasten.model import Answer, Check, MountPoint, Status
@@ -67,6 +68,19 @@ def place_text(repair: Repair) -> str:
 
 
 # -- what follows -----------------------------------------------------------------------------------------------------
+
+
+def repaired_first(
+    mount: Mount, answer: Answer, point: MountPoint, tables: Tables
+) -> tuple[Answer, MountPoint, tuple[Taken, ...]]:  # fmt: skip
+    """An answer of a mount point and its point as they stand once it is repaired, and what each repair comes to."""
+    done = taken(mount, answer, point, tables)
+    return *repaired_answer(answer, point, done, tuple(map(pin_of_route, done)), tables), done
+
+
+def pin_of_route(done: Taken) -> Pin | None:
+    """The pin of the joint that a repair comes to; None where it is none."""
+    return pin_of(done.route.answer) if done.route is not None and done.route.answer is not None else None
 
 
 def repaired_answer(

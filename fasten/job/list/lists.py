@@ -1,7 +1,7 @@
 """The words of a hardware list and of the verdict on it, as frozen dataclasses; no logic. Field names are JSON keys."""
 
-from fasten.after.judge import Less
-from fasten.after.judge import Verdict as BuiltVerdict
+from fasten.after.verdict import Less
+from fasten.after.verdict import Verdict as BuiltVerdict
 from fasten.model.line import LineId, Part, Sort
 from fasten.record import record
 

@@ -12,7 +12,8 @@ from fasten.advice.owned import Owned
 from fasten.advice.screw_length import screw_end_of
 from fasten.advice.trial import candidates
 from fasten.catalog.tables import Tables
-from fasten.job.choices import Choice, held, pin_of, pin_of_joint
+from fasten.job.choices import Choice, held
+from fasten.job.pins import pin_of, pin_of_joint
 from fasten.job.sizes.standard import Offer, Offered, Standard, standard
 from fasten.job.words import Pin
 from fasten.model import Answer, Joint, MountPoint, Screw, Status

@@ -1,7 +1,6 @@
 """The covers of a job as plain data of its file, and back; and that all that is covered names what there is."""
 
 from collections.abc import Iterator, Mapping
-from difflib import get_close_matches
 from typing import Any
 
 from fasten.catalog.tables import Tables
@@ -119,6 +118,8 @@ def _every_name(job: Job) -> Iterator[str]:
 
 def check_nearest(name: str, job: Job) -> None:
     """Raises FastenError where a name is nearly that of a cover or mount point, and so may be a slip."""
+    from difflib import get_close_matches
+
     names = {one_name(found): found for found in _every_name(job) if one_name(found) != one_name(name)}
     if get_close_matches(one_name(name)[:100], names, n=1, cutoff=_NEAR):
         what = f"{shown(name)} is no cover and no mount point of the job"
@@ -126,6 +127,8 @@ def check_nearest(name: str, job: Job) -> None:
 
 
 def _nearest(name: str, names: Mapping[str, str]) -> str:
+    from difflib import get_close_matches
+
     close = get_close_matches(one_name(name)[:100], names, n=3)
     if close:
         return f"did you mean {' or '.join(shown(names[one]) for one in close)}?"

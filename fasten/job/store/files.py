@@ -12,7 +12,6 @@ from collections.abc import Iterator
 from contextlib import contextmanager, suppress
 from hashlib import sha256
 from pathlib import Path
-from threading import Event
 
 from fasten.errors import FastenError
 from fasten.record import record
@@ -263,6 +262,8 @@ def _lock(folder: int, where: str) -> None:
             try:
                 fcntl.flock(folder, fcntl.LOCK_EX | fcntl.LOCK_NB)
             except BlockingIOError:
+                from threading import Event
+
                 Event().wait(_MOMENT_S)
             except OSError:  # not on this file system
                 return

@@ -6,7 +6,6 @@ from fasten.catalog.rows import METRIC_THREADS
 from fasten.catalog.tables import Tables
 from fasten.geometry.patterns import positions_mm
 from fasten.geometry.stack import threads_for_hole
-from fasten.geometry.survey.on_holes import on_holes
 from fasten.model import Check, Input, Joint, MountPoint, Pattern
 from fasten.model.holes import OnHoles
 from fasten.proof.checks import at_most, waits
@@ -33,6 +32,8 @@ def lies_with_largest(mount: MountPoint, tables: Tables) -> OnHoles | None:
 def _lies(mount: MountPoint, through_mm: float) -> OnHoles | None:
     if mount.holes_at is None:
         return None
+    from fasten.geometry.survey.on_holes import on_holes  # slow to load, and few have holes there already
+
     item_mm = positions_mm(mount.pattern, mount.fixings)
     play_mm = max((mount.item_hole_mm - through_mm) / 2, 0.0)
     error_mm = hypot(_error_mm(mount.holes_at), _error_mm(mount.pattern))

@@ -3,22 +3,21 @@
 from collections.abc import Iterator
 from typing import Any
 
-from fasten.after.judge import Judged, Less
+from fasten.after.judge import Judged
 from fasten.after.own_tests import Effect, effect_text
 from fasten.after.removals import Wear
 from fasten.job.after.built import AS_PLANNED, said_by, visits_text
-from fasten.job.list.lists import AsBuilt
 from fasten.job.words import Mount, Visit
 from fasten.model import Answer, Refusal
 from fasten.report.answer.headline import parts
-from fasten.report.forms.document import Column, Section
+from fasten.report.job.as_built import less_lines
 from fasten.report.plain import to_plain
 from fasten.report.safe import safe
 from fasten.report.wrap import wrapped
 from fasten.text.figures import counted
 from fasten.text.names import capital
 from fasten.text.rounding import rounded_down, torque_digits
-from fasten.text.units import Dimension, number, write
+from fasten.text.units import Dimension, write
 
 __all__ = ["as_advised", "built_json", "built_text", "record_text"]
 
@@ -62,32 +61,6 @@ def verdict_lines(verdict: Judged | None) -> Iterator[str]:
     yield from (f"  needs {need}" for need in verdict.needs)
     yield from (f"  {what}" for what in verdict.do)
     yield from (f"  {text}" for text in less_lines(verdict.less))
-
-
-def as_built_lines(found: AsBuilt) -> Iterator[str]:
-    """Why what was built does not plainly hold, without its verdict."""
-    yield from (f"needs {need}" for need in found.needs)
-    yield from found.do
-    yield from less_lines(found.less)
-
-
-def as_built_section(found: tuple[AsBuilt, ...]) -> Section:
-    """The records of a job that do not plainly hold, each with its verdict and why."""
-    rows = tuple((one.mount, str(one.verdict), "; ".join(as_built_lines(one))) for one in found)
-    return Section("As built", (Column("Mount point"), Column("Verdict"), Column("Why")), rows)
-
-
-def with_less(found: tuple[AsBuilt, ...]) -> str:
-    """What is said of a job that is ready where something holds with less, after another sentence."""
-    points = counted(len(found), "mount point")
-    return f" As built, {points} hold{'s' * (len(found) == 1)} with less than planned." if found else ""
-
-
-def less_lines(found: tuple[Less, ...]) -> Iterator[str]:
-    """What is less than planned, both figures of each: the share that is used of a capacity, or a limit."""
-    for less in found:
-        unit = " of it used" if less.unit == "-" else f" {less.unit}"
-        yield f"{less.title}: {number(less.planned, 2)}{unit} as planned, {number(less.built, 2)}{unit} as built"
 
 
 def wear_lines(worn: tuple[Wear, ...]) -> Iterator[str]:

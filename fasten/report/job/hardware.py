@@ -3,7 +3,7 @@
 from collections.abc import Iterable, Iterator
 from typing import assert_never
 
-from fasten.after.judge import Verdict as Built
+from fasten.after.verdict import Verdict as Built
 from fasten.job.list.lists import (
     Assumed,
     BitLine,
@@ -24,7 +24,7 @@ from fasten.job.list.ticks import Line, tick_text
 from fasten.model.line import Sort
 from fasten.record import replace
 from fasten.report.forms.document import Column, Document, Section
-from fasten.report.job.built import as_built_section, with_less
+from fasten.report.job.as_built import as_built_section, with_less
 from fasten.report.job.unfit import left_out, unfit_sections
 from fasten.text.figures import counted, figure
 from fasten.text.names import capital

@@ -7,7 +7,7 @@ from fasten.job.after.visit import Due, Off, ToBuy, VisitSheet
 from fasten.job.list.parts import part_text
 from fasten.model import Torque
 from fasten.report.forms.document import Column, Document, Section
-from fasten.report.job.built import as_built_lines
+from fasten.report.job.as_built import as_built_lines
 from fasten.report.job.work import odd_text
 from fasten.report.plain import to_plain
 from fasten.text.figures import counted

@@ -1,7 +1,8 @@
 """The verdict on what was built as a band, with all that it needs, all that is to be done, and all that is less."""
 
-from fasten.after.judge import Judged, Verdict
-from fasten.report.job.built import less_lines
+from fasten.after.judge import Judged
+from fasten.after.verdict import Verdict
+from fasten.report.job.as_built import less_lines
 from fasten.tui.drawn.band import band
 from fasten.tui.drawn.runs import Line
 

@@ -3,7 +3,8 @@
 from collections.abc import Iterator
 from math import inf
 
-from fasten.after.judge import Judged, Verdict
+from fasten.after.judge import Judged
+from fasten.after.verdict import Verdict
 from fasten.model import Advice, Refusal
 from fasten.record import record
 from fasten.report.job.built import verdict_lines

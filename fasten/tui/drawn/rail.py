@@ -3,7 +3,8 @@
 from collections.abc import Sequence
 from typing import assert_never
 
-from fasten.after.judge import Judged, Verdict
+from fasten.after.judge import Judged
+from fasten.after.verdict import Verdict
 from fasten.catalog.tables import Tables
 from fasten.geometry.joint import drilled
 from fasten.job.after.judged import judged

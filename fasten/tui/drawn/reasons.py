@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from fasten.after.judge import Verdict as Built
+from fasten.after.verdict import Verdict as Built
 from fasten.record import record
 from fasten.report.safe import safe
 from fasten.tui.drawn.rows import BUY, NO_FIT, TO_SAY, State

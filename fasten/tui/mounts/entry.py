@@ -116,7 +116,8 @@ def _with_holes(
 
 def _holding(outcome: Outcome, good: Good, pin: Pin, tables: Tables) -> Outcome:
     """The same with the joint that is held before all others, proved anew; or with why it does not do."""
-    from fasten.job.choices import pin_of, pinned, pinned_on, why_not
+    from fasten.job.choices import pinned, pinned_on, why_not
+    from fasten.job.pins import pin_of
 
     point = pinned_on(pin, good.advice.mount, tables)
     found = pinned(pin, point, tables)

@@ -2,8 +2,8 @@
 
 from fasten.catalog.tables import Tables
 from fasten.errors import FastenError
-from fasten.job.choices import pin_of
 from fasten.job.entries import mount_choice
+from fasten.job.pins import pin_of
 from fasten.job.shelf.owned import owned_of
 from fasten.job.shelf.substitute import Candidate, instead, missing_screw, on_shelf, others_on_shelf
 from fasten.job.words import Job, Mount, Pin, Shelf

@@ -196,7 +196,7 @@ class MountActions(AgainActions):
     def _compared(self, answers: Sequence[Answer], seen: Revision, key: str | None) -> None:
         if key is None:
             return
-        from fasten.job.choices import pin_of
+        from fasten.job.pins import pin_of
 
         pin = None if key == _LET_GO else pin_of(answers[int(key) - 1])
         self.attempt(lambda: self.open_job.pin(pin, seen))

@@ -257,7 +257,7 @@ def _repaired(outcome: Outcome, mount: Mount | None, tables: Tables) -> Outcome:
     """The same with the first answer as it stands once repaired."""
     if mount is None or not mount.repairs or outcome.good is None or not outcome.good.advice.answers:
         return outcome
-    from fasten.job.choices import repaired_first
+    from fasten.job.after.repairs import repaired_first
 
     advice = outcome.good.advice
     first, *others = advice.answers

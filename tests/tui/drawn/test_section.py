@@ -8,7 +8,8 @@ from typing import Any
 import pytest
 
 from fasten.advice.screw_length import with_length
-from fasten.after.judge import Judged, Verdict
+from fasten.after.judge import Judged
+from fasten.after.verdict import Verdict
 from fasten.catalog.head_forms import HEAD_FORMS
 from fasten.catalog.parts import HEADS
 from fasten.catalog.tables import builtin
