@@ -34,6 +34,17 @@ def test_the_currents_of_all_runs_at_a_lug_are_summed() -> None:
     assert both["cable"] == lug(JOB)["cable"]
 
 
+@pytest.mark.parametrize(("said", "taken"), [("50 A", "132.9 A"), ("132 A", "132.9 A"), ("200 A", "200 A")])
+def test_a_current_that_is_said_is_no_less_than_its_runs_bring(said: str, taken: str) -> None:
+    """50 mV at 50 A pass a joint of 1 mOhm, which drops 133 mV at what comes there."""
+    both = replace(JOB, runs=(*JOB.runs, FOUR))
+    grounds = tuple(
+        replace(mount, said=(*mount.said, ("current", said))) if mount.name == "ground" else mount
+        for mount in both.mounts
+    )
+    assert lug(replace(both, mounts=grounds))["current"] == taken
+
+
 def test_each_run_at_a_lug_has_its_ring_there() -> None:
     """The screw is as long as all of them need, and no power lug shares its stud: by common practice, so it is open."""
     both = replace(JOB, runs=(*JOB.runs, FOUR))

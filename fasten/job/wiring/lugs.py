@@ -3,7 +3,9 @@ length of their section, where these were not given.
 """
 
 from collections.abc import Callable, Iterable, Mapping
+from math import inf
 
+from fasten.errors import FastenError
 from fasten.job.store.job_toml import same_name
 from fasten.job.wiring.runs import RunChoice
 from fasten.job.wiring.ways import with_run_of_section
@@ -11,7 +13,7 @@ from fasten.job.words import Job, Mount
 from fasten.question.fields import CABLE, CURRENT, ITEM, LUG, RINGS
 from fasten.question.item import item_of
 from fasten.record import replace
-from fasten.text.units import number
+from fasten.text.units import Dimension, number, read
 from fasten.wiring.current import Current
 from fasten.wiring.words import Size
 
@@ -19,7 +21,7 @@ from fasten.wiring.words import Size
 def with_runs(job: Job, found: tuple[RunChoice, ...]) -> Job:
     """The job whose ground lugs have the thickest cable and the current of all runs that end there, where not given.
 
-    Each run has its ring there, whatever was said. The clamps of a section have its length.
+    Each run has its ring and its current there, whatever was said. The clamps of a section have its length.
     """
     said, sized = _by_end(found, _said_at), _by_end(found, _sized_at)
     return replace(job, mounts=tuple(with_run_of_section(_with_run(mount, said, sized), job) for mount in job.mounts))
@@ -58,12 +60,15 @@ def _with_run(
     loaded = [(one.size, one.current) for one in sizings if one.current is not None]
     if not loaded and rings <= 1:
         return mount
+    brought_a = sum(current.full_a for _, current in loaded)
+    if brought_a > _current_said_a(said):
+        said.pop(CURRENT.name, None)
     taken = {name: text for name, text in _taken(loaded).items() if name not in said}
     if any(one.run.unloaded for one in sizings) or any(one.answer is None for one in named):
         taken.pop(CURRENT.name, None)  # it is not known, or not whole, what they bring
     if rings > _rings_said(said):
         taken[RINGS.name] = str(rings)
-    kept = tuple((name, text) for name, text in mount.said if name not in taken)
+    kept = tuple((name, text) for name, text in mount.said if name not in taken and name in (*said, *mount.preset))
     return replace(
         mount, said=(*kept, *taken.items()), preset=tuple(name for name in mount.preset if name not in taken)
     )
@@ -76,6 +81,14 @@ def _taken(loaded: list[tuple[Size, Current]]) -> dict[str, str]:
     thickest = max((size for size, _ in loaded), key=lambda size: size.area_mm2)
     full_a = sum(current.full_a for _, current in loaded)
     return {CABLE.name: thickest.name.replace("²", "2"), CURRENT.name: f"{number(full_a, 1)} A"}
+
+
+def _current_said_a(said: Mapping[str, str]) -> float:
+    """The full current that is said; what cannot be read, or is not said, is more than any."""
+    try:
+        return read(said[CURRENT.name], Dimension.CURRENT, CURRENT.name)
+    except (KeyError, FastenError):
+        return inf
 
 
 def _rings_said(said: Mapping[str, str]) -> int:
