@@ -108,6 +108,28 @@ def test_by_taps_alone_from_the_work_to_a_route_and_on_to_its_step(size: tuple[i
     drive(size, told, tmp_path, job_in(tmp_path))
 
 
+def test_the_old_part_comes_out_before_the_work_goes_on_and_nothing_open_is_passed_over(tmp_path: Path) -> None:
+    async def told(pilot: Pilot[None]) -> None:
+        await do(pilot, "a")
+        await press(pilot, "1", "enter")
+        await do(pilot, "w")
+        work = pilot.app.query_one(WorkPlace)
+        while work.spot is None or not work.spot.hole:
+            await press(pilot, "k")
+        await press(pilot, "k", "e")
+        await say(pilot, "spun", "1")
+        await press(pilot, "k", "w")
+        assert work.spot.id.startswith("repair/1/")
+        assert "Old part out" in flat(pilot)
+        await press(pilot, "down", *"k" * 40)
+        assert app_of(pilot).place == "built"
+        assert work.work is not None
+        spots = work.work.spots
+        assert all(map(work.work.is_done, spots[: spots.index(work.spot)]))
+
+    drive((80, 24), told, tmp_path, job_in(tmp_path))
+
+
 def test_list_answer_and_work_follow_the_route_that_is_taken(tmp_path: Path) -> None:
     async def told(pilot: Pilot[None]) -> None:
         before = hardware(kept(tmp_path), choices(kept(tmp_path), TABLES), None, TABLES)

@@ -90,19 +90,30 @@ class Work:
         return next(hole.is_done for hole in state.holes if hole.number == spot.hole) if spot.hole else state.is_done
 
     def next(self, after: Spot | None = None) -> Spot | None:
-        """What is to be done next: after this spot, else before it; None where all is, but for what comes later."""
+        """What is to be done next: after this spot, else before it; None where all is, but for what comes later.
+
+        What was passed over comes before the record: who writes down what was built has done all of it.
+        """
         spots = self.spots
         begin = spots.index(after) + 1 if after in spots else 0
-        order = (*spots[begin:], *spots[:begin])
-        return next((spot for spot in order if not self.is_done(spot) and not self._is_later(spot)), None)
+        found = next(filter(self._is_open, (*spots[begin:], *spots[:begin])), None)
+        if found is None or self.state(found).step.phase is not Phase.RECORD:
+            return found
+        return next((spot for spot in spots[:begin] if self._is_open(spot) and not self.is_of_job(spot)), found)
+
+    def first_new(self, was: "Work", until: Spot) -> Spot | None:
+        """The first spot before another that is open and was not there before, as a repair adds some."""
+        spots, known = self.spots, frozenset(was.spots)
+        before = spots[: spots.index(until)]
+        return next((spot for spot in before if spot not in known and self._is_open(spot)), None)
 
     def beside(self, spot: Spot, steps: int) -> Spot:
         """The spot so many on or back."""
         spots = self.spots
         return spots[min(max(spots.index(spot) + steps, 0), len(spots) - 1)]
 
-    def _is_later(self, spot: Spot) -> bool:
-        return self.state(spot).step.phase is Phase.LATER
+    def _is_open(self, spot: Spot) -> bool:
+        return not self.is_done(spot) and self.state(spot).step.phase is not Phase.LATER
 
 
 def spots_of(state: StepState) -> tuple[Spot, ...]:

@@ -82,6 +82,8 @@ class WorkPlace(Vertical, can_focus=True):
         was, spot = self.work, self.spot
         if was is None or spot is None or hand != self._hand or not work.has(spot):
             self.spot = work.next()
+        elif new := work.first_new(was, spot):
+            self.spot = new
         elif work.is_done(spot) and not was.is_done(spot):
             self.spot = work.next(spot)
         self.work, self._hand, self.is_waiting = work, hand, None
