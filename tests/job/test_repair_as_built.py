@@ -77,3 +77,16 @@ def test_a_route_taken_in_a_wider_hole_is_proved_there_from_then_on() -> None:
     assert now.repairs[0].route.route == found.routes[0].route
     assert now.plan is not None
     assert now.plan.unresolved == found.routes[0].needs
+
+
+def test_an_item_that_is_slotted_is_not_opened_round() -> None:
+    """A round hole of 8.25 mm lets an M5 go 1.6 mm aside, and the hole is 3 mm off: only the slot reaches it."""
+    job = amp()
+    planned = planned_at("amp", job, TABLES)
+    found = routes_at(planned, read_damage("off 3 mm right"), 3, TABLES)
+    slot = next(route for route in found.routes if route.route == "S1")
+    (now,) = choices(with_route(job, planned, found, slot, "2026-06-01", TABLES), TABLES)
+    assert now.plan is not None
+    own = [task.step.text for task in now.plan.tasks if task.step.text.startswith("Only at fixing 3")]
+    assert any("Slot 5.5 mm wide, 8.25 mm long" in text for text in own)
+    assert not [text for text in own if "open the item's holes" in text or "opening in the item" in text]

@@ -18,6 +18,7 @@ from fasten.record import replace
 _APART = 100  # places within a phase that the steps of one repair are after those of the one before
 _AS_PLANNED = frozenset({Phase.RECORD, Phase.LATER})  # once for all fixings of a mount point
 _OLD_PART = "Old part out"
+_ITEM_OPENED = "every/look/4"  # a slot is longer than the hole, not wider: its note says how long
 
 
 def with_steps(tasks: tuple[Task, ...], found: tuple[Taken, ...], tables: Tables) -> tuple[Task, ...]:
@@ -66,8 +67,9 @@ def _steps(one: Taken, route: Route, tables: Tables) -> Iterator[Task]:
     if own is None:
         return
     alone = replace(route.point, fixings=1, pattern=None)
+    slotted = route.placed.slot_mm is not None
     for task in tasks_of(own, alone, tables):
-        if task.step.phase not in _AS_PLANNED:
+        if task.step.phase not in _AS_PLANNED and not (slotted and task.step.id == _ITEM_OPENED):
             at = one.repair.at
             yield replace(task, holes=(at,) if task.holes and at is not None else ())
 

@@ -161,8 +161,10 @@ def _remark(one: Taken) -> str:
 
 
 def opened_text(route: Route) -> tuple[str, ...]:
-    """What a route opens the item to, where it does."""
-    return () if route.opened_mm is None else (f"opening in the item {mm(route.opened_mm)}",)
+    """What a route opens the item to, where it does; of a slot its notes say how wide and how long."""
+    if route.opened_mm is None or route.placed.slot_mm is not None:
+        return ()
+    return (f"opening in the item {mm(route.opened_mm)}",)
 
 
 def _joint(route: Route) -> Iterator[str]:
