@@ -3,13 +3,13 @@
 from fasten.model import Joint
 from fasten.model.kinds import Thread
 from fasten.model.known import Plate
-from fasten.record import record
+from fasten.record import lean
 from fasten.text.figures import mm, words
 
 HEXAGON = "hexagon"
 
 
-@record
+@lean
 class Drive:
     """The recess or hexagon that is turned, and its size as it is sold; a slot has none."""
 

@@ -8,13 +8,13 @@ from fasten.geometry.lines import receiver_line, screw_line
 from fasten.model import Joint, Patch, Position, Receiver, StackPart, kinds
 from fasten.model.kinds import Bought, Kind, ScrewKind, WasherKind
 from fasten.model.line import LineId, Part, Sort, series_of_line
-from fasten.record import record
+from fasten.record import lean
 from fasten.text.figures import figure, id_size, mm, words
 
 _SAME_LENGTH = 4  # decimals of a millimetre to which two lengths are one
 
 
-@record
+@lean
 class Fitted:
     """A part of one fixing: what a list calls it, of which kind it is, and what its line is found again by."""
 

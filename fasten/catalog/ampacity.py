@@ -2,14 +2,14 @@
 
 from fasten.catalog.tables import Tables
 from fasten.catalog.wiring import CABLE_AMPACITY, INSULATIONS_C, METRIC_AMPACITY
-from fasten.record import record
+from fasten.record import lean
 from fasten.text.figures import figure
 
 _SAME = 1.001  # an area that is printed to three decimals, or calculated, is one and the same
 _METRIC_C = 105  # the insulation that the metric rows are for
 
 
-@record
+@lean
 class Ampacity:
     """What a cable carries, in A: the gauge below its area, the temperature of the column, and the sources.
 

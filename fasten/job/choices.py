@@ -31,7 +31,7 @@ from fasten.progress import Step, stepped, unseen
 from fasten.proof.demands import demands
 from fasten.proof.ground import with_stud
 from fasten.proof.prove import prove
-from fasten.record import record, replace
+from fasten.record import lean, replace
 from fasten.text.names import plain_name
 from fasten.text.units import number
 
@@ -45,7 +45,7 @@ NAMED = 3  # refusals that the reason of a mount point without an answer names
 _Known = dict[tuple[MountPoint, tuple[str, ...]], Answer]  # by what is asked, and what is said with it
 
 
-@record
+@lean
 class Choice:
     """A mount point of a job with what it gets.
 

@@ -8,10 +8,10 @@ is answered by itself before any is answered anew. A mount point alone in its jo
 from collections.abc import Iterable
 
 from fasten.model.line import of_one_size, series_of_line
-from fasten.record import record
+from fasten.record import lean
 
 
-@record
+@lean
 class Use:
     """A series, by its id, that a mount point gets by itself, at how many fixings, and whether that is settled."""
 

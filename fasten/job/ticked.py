@@ -11,7 +11,7 @@ from collections.abc import Iterable, Mapping
 from fasten.advice.made_to import hole_of
 from fasten.job.words import REPAIRED, Mount, Visit
 from fasten.model import Answer, MountPoint, Phase, Task, WorkStep
-from fasten.record import record
+from fasten.record import lean, record
 from fasten.text.figures import counted
 from fasten.text.units import number
 
@@ -30,7 +30,7 @@ class HoleState:
     is_done: bool
 
 
-@record
+@lean
 class StepState:
     """A step and what is ticked of it. `made` is the figure of its tick, where another is wanted by now."""
 

@@ -25,12 +25,12 @@ from fasten.model import Caution, Phase, Task, WorkStep
 from fasten.model.line import Part
 from fasten.model.plan import Plan
 from fasten.progress import Step, stepped, unseen
-from fasten.record import record, replace
+from fasten.record import lean, record, replace
 
 EACH = "each"
 
 
-@record
+@lean
 class Bagged:
     """A part that goes into the bag of an entry, and how many: those that are fitted, without spares."""
 
@@ -39,7 +39,7 @@ class Bagged:
     count: int
 
 
-@record
+@lean
 class WorkEntry:
     """One entry as it is worked on.
 

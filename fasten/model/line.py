@@ -1,7 +1,7 @@
 """A line of the hardware list: the part, and what it is found again by: keys and sizes, never words."""
 
 from fasten.model.words import Word
-from fasten.record import record
+from fasten.record import lean
 
 _SPELLED = str.maketrans({" ": "_", "%": "%25", "/": "%2F", "=": "%3D"})
 
@@ -15,7 +15,7 @@ class Sort(Word):
     CONSUMABLE = "consumable"
 
 
-@record
+@lean
 class LineId:
     """The id of a line: its sort, the key of what it is, and the sizes and series that tell it from others of that key.
 
@@ -55,7 +55,7 @@ def of_one_size(one: str, other: str) -> bool:
     return one.rpartition("/")[0] == other.rpartition("/")[0]
 
 
-@record
+@lean
 class Part:
     """A part to buy, by generic words: what it is, size, standard or series, grade, length; one spelling each.
 

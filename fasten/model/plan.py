@@ -10,12 +10,12 @@ from fasten.model.joint import Tolerance
 from fasten.model.kinds import Listed, Spares
 from fasten.model.line import LineId, Part
 from fasten.model.words import Phase, Status
-from fasten.record import record
+from fasten.record import lean, record
 
 _DUST = 1e-9
 
 
-@record
+@lean
 class WorkStep:
     """One step of the work: the phase it belongs to, its place within the phase, and what a person reads.
 
@@ -28,7 +28,7 @@ class WorkStep:
     id: str
 
 
-@record
+@lean
 class MadeTo:
     """The figure that a step is made to: what is drawn large, its unit, and what else belongs to it."""
 
@@ -42,7 +42,7 @@ class MadeTo:
         return ", ".join(part for part in (f"{self.value} {self.unit}".strip(), self.more) if part)
 
 
-@record
+@lean
 class Task:
     """A step as it is ticked: once, or at each of its `holes` by their numbers (none: once).
 
@@ -76,7 +76,7 @@ class Need:
     size_mm: float | None = None
 
 
-@record
+@lean
 class Caution:
     """A caution: the key that finds it in the tables, what a person reads, and whether it is for all work."""
 
@@ -85,7 +85,7 @@ class Caution:
     for_all: bool
 
 
-@record
+@lean
 class PartNeed:
     """A part that an entry takes, and how many; `form` says what its standard leaves to be looked up.
 
@@ -101,7 +101,7 @@ class PartNeed:
     renewed: int
 
 
-@record
+@lean
 class BitNeed:
     """A bit and what it drills; `ream` where it lies outside the hole's tolerance.
 
@@ -118,7 +118,7 @@ class BitNeed:
     within: Tolerance | None
 
 
-@record
+@lean
 class ToolNeed:
     """A tool under its heading, in its size; `names` are what it may go by on a shelf, `set_mm` what it is set to.
 
@@ -135,7 +135,7 @@ class ToolNeed:
     torque_nm: float | None = None
 
 
-@record
+@lean
 class ConsumableNeed:
     """A consumable and how much an entry uses, waste left out; None where that is not known.
 
@@ -194,7 +194,7 @@ class Label:
     turns: str = ""
 
 
-@record
+@lean
 class Plan:
     """What an entry of a job results in. `name` is the entry's own, `title` what is fitted there.
 

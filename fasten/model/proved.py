@@ -212,7 +212,7 @@ class Answer:
     remarks: tuple[str, ...] = ()
 
 
-@record
+@lean
 class SourceNote:
     """A source as answers cite it."""
 

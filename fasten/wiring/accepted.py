@@ -8,7 +8,7 @@ from typing import Final
 
 from fasten.errors import FastenError
 from fasten.model import Check, SourceNote, Status
-from fasten.record import record, replace
+from fasten.record import lean, replace
 from fasten.text.names import either
 from fasten.text.shown import shown
 from fasten.wiring.ends import EndFit
@@ -65,7 +65,7 @@ def rank(check: str) -> int:
     return _ORDER.index(kind) if kind in _ORDER else len(_ORDER)
 
 
-@record
+@lean
 class Confirm:
     """A check that is to be measured or accepted: the id that it is accepted by, and whether it is."""
 

@@ -5,7 +5,7 @@ from collections.abc import Callable, Iterable, Mapping
 from fasten.catalog.tables import Tables
 from fasten.catalog.wiring_rules import WiringRules, rule_figure
 from fasten.model import Status
-from fasten.record import record
+from fasten.record import lean
 from fasten.wiring.ends import NONE, Bare, EndFit
 from fasten.wiring.fuse import is_battery, is_body, is_ground, is_grounded, is_minus, smaller_of
 from fasten.wiring.passing import Passage, late
@@ -16,7 +16,7 @@ from fasten.wiring.words import End, Loudspeaker, Material, Run, RunWhere, Unsiz
 NOT = "not "
 
 
-@record
+@lean
 class Done:
     """A run that is sized and made up: what conditions and blanks are of; `through` are its holes in the job."""
 

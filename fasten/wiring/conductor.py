@@ -7,14 +7,14 @@ from fasten.catalog.wiring_rules import WiringRules, rule_figure
 from fasten.mechanics.wiring import conductor_temperature_c, drop_v, warm_mohm_per_m
 from fasten.model import Check, Input
 from fasten.proof.checks import at_most
-from fasten.record import record
+from fasten.record import lean
 from fasten.wiring.words import Material, Run, RunWhere, Size
 
 _OWN_DROP = "current x resistance x (length + ground lead)"
 _HOT = (RunWhere.ENGINE_BAY, RunWhere.EXHAUST)
 
 
-@record
+@lean
 class Conductor:
     """A size of cable on a run.
 

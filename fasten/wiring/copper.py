@@ -8,14 +8,14 @@ from collections.abc import Callable, Iterable, Iterator, Mapping
 from functools import cache
 
 from fasten.catalog.tables import Tables
-from fasten.record import record, replace
+from fasten.record import lean, replace
 from fasten.wiring.current import current_of
 from fasten.wiring.sizes import sizes
 from fasten.wiring.sizing import option
 from fasten.wiring.words import Run, Size, Unsized
 
 
-@record
+@lean
 class Way:
     """A size of a run: the copper of it and of all behind it, in mm³, and the most that may be lost before it."""
 
@@ -24,7 +24,7 @@ class Way:
     spare: float
 
 
-@record
+@lean
 class Step:
     """A size that does for a run by itself: its copper, in mm³, what is lost along it, of which limit, and the fuse."""
 

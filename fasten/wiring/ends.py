@@ -17,7 +17,7 @@ from fasten.catalog.wiring_ends import (
 from fasten.catalog.wiring_rules import WiringRules, rule_figure
 from fasten.model import Check, Input
 from fasten.proof.checks import at_most, waits
-from fasten.record import record
+from fasten.record import lean, record
 from fasten.text.figures import figure
 from fasten.wiring.covers import (
     Outside,
@@ -71,7 +71,7 @@ class Bare(Enum):
     SOLDERED = "soldered side by side, tied on both sides"
 
 
-@record
+@lean
 class Turn:
     """The torque of an end: whose figure comes first, and what goes where that says none.
 
@@ -86,7 +86,7 @@ class Turn:
     past_turning: bool = False
 
 
-@record
+@lean
 class EndFit:
     """An end with what it is fitted with; None where there is no such thing.
 

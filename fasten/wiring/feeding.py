@@ -8,13 +8,13 @@ from functools import cached_property
 
 from fasten.catalog.tables import Tables
 from fasten.model import Power
-from fasten.record import record, replace
+from fasten.record import lean, record, replace
 from fasten.wiring.current import current_of
 from fasten.wiring.fuse import is_battery, is_ground, is_grounded
 from fasten.wiring.words import Amps, Branches, Run, Unsized
 
 
-@record
+@lean
 class Leg:
     """A run among others. Its load is that of its run, or None where it follows from what is at its ends."""
 
@@ -22,7 +22,7 @@ class Leg:
     loaded: bool
 
 
-@record
+@lean
 class Load:
     """What a run carries, or its branches do, in A; `unknown` are the runs of which that is not known."""
 

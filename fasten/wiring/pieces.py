@@ -4,7 +4,7 @@ from functools import lru_cache
 
 from fasten.catalog.tables import Tables
 from fasten.catalog.wiring_rules import WiringRules, rule_figure
-from fasten.record import record, replace
+from fasten.record import lean, record, replace
 from fasten.wiring.ends import DEVICES, HOLDERS, EndFit, fit
 from fasten.wiring.fuse import Fuse, is_battery, is_ground
 from fasten.wiring.places import place_of
@@ -44,7 +44,7 @@ class Joint:
     at: str
 
 
-@record
+@lean
 class Piece:
     """A piece of cable: its colour, how long it is along the route and as it is cut.
 

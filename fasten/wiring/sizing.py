@@ -9,7 +9,7 @@ from fasten.catalog.wiring_rules import WiringRules, rule_figure
 from fasten.mechanics.wiring import lead_loss_db, loop_ohm
 from fasten.model import Check, Input, Power, Status
 from fasten.proof.checks import at_most, waits
-from fasten.record import record, replace
+from fasten.record import lean, record, replace
 from fasten.text.figures import figure
 from fasten.text.rounding import rounded_down, rounded_up
 from fasten.text.shown import shown
@@ -25,7 +25,7 @@ NO_FUSE = "no-fuse"  # the check of a cable that has no fuse, which nothing but 
 MOST_KEPT = 500  # different runs of which the answers are kept
 
 
-@record
+@lean
 class Lead:
     """What a loudspeaker lead comes to: its resistance there and back, as a share of the impedance, and the loss."""
 
@@ -34,7 +34,7 @@ class Lead:
     loss_db: float
 
 
-@record
+@lean
 class Option:
     """A size of cable on a run with the fuse it carries; None where no rating lies in its window."""
 
@@ -43,7 +43,7 @@ class Option:
     fits: bool
 
 
-@record
+@lean
 class Sizing:
     """A run that has its cable.
 

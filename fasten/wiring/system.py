@@ -9,7 +9,7 @@ from functools import cached_property
 from math import inf
 
 from fasten.catalog.tables import Tables
-from fasten.record import record, replace
+from fasten.record import lean, record, replace
 from fasten.wiring.body import Return, at_body, others_on, returns_of
 from fasten.wiring.copper import Ways, power_steps, ways_of
 from fasten.wiring.feeding import Feeding, Leg, Things
@@ -43,7 +43,7 @@ def sized_together(
     return found | dict(vehicle.grounded(found))
 
 
-@record
+@lean
 class _Before:
     """What lies before a run: what is lost there, the fuse there, and the runs of which that is not known whole.
 

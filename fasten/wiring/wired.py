@@ -5,7 +5,7 @@ from fasten.catalog.wiring_rules import WiringRules, rule_figure
 from fasten.model import Check, Input, SourceNote, Status
 from fasten.model.check import needed, worst
 from fasten.proof.checks import at_most, waits
-from fasten.record import record
+from fasten.record import lean
 from fasten.text.figures import figure
 from fasten.wiring.accepted import BY_YOU, Confirm, confirms_of, made_with, taken
 from fasten.wiring.conditions import Done
@@ -20,7 +20,7 @@ FROM_MEMORY = "from memory"
 FIRST = ("outside", "shrink", "bore", "conductor", "tab")  # what is measured first, by what it changes
 
 
-@record
+@lean
 class Wired:
     """A run with what it gets: sizes, pieces and ends, lines of proof, and the sources that they name.
 

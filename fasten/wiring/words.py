@@ -3,7 +3,7 @@
 from enum import Enum
 
 from fasten.model import OwnFuses, Power
-from fasten.record import record
+from fasten.record import lean, record
 
 
 @record
@@ -14,7 +14,7 @@ class Amps:
     load_v: int | None = None
 
 
-@record
+@lean
 class Loudspeaker:
     """A loudspeaker lead: power into it, and its nominal impedance."""
 
@@ -22,7 +22,7 @@ class Loudspeaker:
     impedance_ohm: float
 
 
-@record
+@lean
 class Branches:
     """The loads of all branches of a trunk together: their full currents, and the least of their fuses, in A."""
 
@@ -55,7 +55,7 @@ class BatteryPost:
     pole: Pole
 
 
-@record
+@lean
 class StudEnd:
     """A stud that takes a ring or lug; `at` says its place, `pole` which of a battery, `called` what a device is."""
 
@@ -84,7 +84,7 @@ class Terminal(Enum):
     PLUG = "plug"
 
 
-@record
+@lean
 class TerminalEnd:
     """A terminal of a device: its bore or the largest cable it takes, the size of its tab or of the plug.
 
@@ -111,7 +111,7 @@ class Splice(Enum):
     CONNECTOR = "connector"
 
 
-@record
+@lean
 class SpliceEnd:
     """A joint to another cable."""
 
@@ -129,7 +129,7 @@ class NamedEnd:
 LOUDSPEAKER = "loudspeaker"  # an end that is known by what it is alone
 
 
-@record
+@lean
 class DeviceEnd:
     """An end at an item whose terminal is not said: a ring or a set screw is never chosen for it.
 
@@ -184,7 +184,7 @@ class Limit:
     percent: bool
 
 
-@record
+@lean
 class Size:
     """A size of cable: what it is called, the area of its conductor, and its resistance at 20 °C."""
 
@@ -195,7 +195,7 @@ class Size:
     from_: tuple[str, ...]
 
 
-@record
+@lean
 class Question:
     """A run as it was asked for; None where something was not given. `system_v` is 12 or 24.
 
@@ -246,7 +246,7 @@ class Comes:
     leads: tuple[str, ...]
 
 
-@record
+@lean
 class Run:
     """A run with every gap filled: what is calculated stands on this.
 

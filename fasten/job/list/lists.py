@@ -3,10 +3,10 @@
 from fasten.after.verdict import Less
 from fasten.after.verdict import Verdict as BuiltVerdict
 from fasten.model.line import LineId, Part, Sort
-from fasten.record import record
+from fasten.record import lean, record
 
 
-@record
+@lean
 class Place:
     """Where so many of a thing go."""
 
@@ -44,7 +44,7 @@ class PartLine:
         return max(self.on_shelf, self.packed)
 
 
-@record
+@lean
 class Drilled:
     """Holes that a bit drills at one mount point; `ream` where the bit lies outside the hole's tolerance."""
 
@@ -70,7 +70,7 @@ class BitLine:
     known: bool = False  # whether the shelf lists anything of its kind
 
 
-@record
+@lean
 class Setting:
     """A mount point that a tool is for, what it is set to there, where it is set, and the torque that it measures."""
 
@@ -98,7 +98,7 @@ class ToolLine:
     beyond: tuple[Setting, ...] = ()
 
 
-@record
+@lean
 class Used:
     """How much of a consumable one mount point uses; None where it cannot be known."""
 
@@ -194,7 +194,7 @@ class Missing:
     unit: str = ""
 
 
-@record
+@lean
 class Unproven:
     """A mount point whose answer is not proven, and what is needed to prove it."""
 

@@ -7,14 +7,14 @@ from collections.abc import Iterator, Mapping
 
 from fasten.catalog.rules import Rules, rule
 from fasten.catalog.tables import Tables
-from fasten.record import record, replace
+from fasten.record import lean, replace
 from fasten.wiring.fuse import is_grounded
 from fasten.wiring.pieces import end_text
 from fasten.wiring.sizing import Sized, Sizing
 from fasten.wiring.words import StudAt, StudEnd
 
 
-@record
+@lean
 class _Stud:
     """A stud: what it is called, by the name of what of the job it is at, and its size where there may be others."""
 

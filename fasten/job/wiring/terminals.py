@@ -8,13 +8,13 @@ from fasten.errors import FastenError
 from fasten.job.store.job_toml import same_name
 from fasten.job.words import Job
 from fasten.question.fields import POWER
-from fasten.record import record, replace
+from fasten.record import lean, replace
 from fasten.wiring.fields import CARRIES, FROM, TO
 from fasten.wiring.read import read_end
 from fasten.wiring.words import End, NamedEnd, TerminalEnd, Unsized
 
 
-@record
+@lean
 class Place:
     """Where a terminal was said: the thing of the job, what the cable is for, and which end of the run is there."""
 
