@@ -135,13 +135,18 @@ def _behind(run: Run) -> str:
 
 def sized(run: Run, tables: Tables) -> Sizing | NoSize:
     """The cable and fuse of a run, or why there are none."""
-    found = sized_of_any_name(replace(run, name=""), tables)
-    return replace(found, run=replace(found.run, name=run.name))
+    run = _as_lead(run, tables) if isinstance(run.carries, Loudspeaker) else run
+    return replace(sized_of_any_name(_of_any_name(run), tables), run=run)
+
+
+def _of_any_name(run: Run) -> Run:
+    """A run without the names of it and of what it is at, on which no size depends."""
+    return replace(run, name="", from_name="", to_name="")
 
 
 @lru_cache(MOST_KEPT)
 def sized_of_any_name(run: Run, tables: Tables) -> Sizing | NoSize:
-    """The same of a run without a name, on which no size depends: of many runs few ask for something else."""
+    """The same of a run without names: of many runs few ask for something else."""
     if isinstance(run.carries, Unsized):
         return _unsized(run, tables)
     if isinstance(run.carries, Loudspeaker):
@@ -330,7 +335,7 @@ def _loop_check(load: Loudspeaker, lead: Lead, run: Run, from_: tuple[str, ...],
 def _as_lead(run: Run, tables: Tables) -> Run:
     """A run by the column of insulation that a loudspeaker lead is sized by."""
     warmest, _ = rule_figure(tables, WiringRules.LOUDSPEAKER_INSULATION)
-    return replace(run, insulation_c=min(run.insulation_c, warmest))
+    return run if run.insulation_c <= warmest else replace(run, insulation_c=warmest)
 
 
 def _loop(found: Conductor, load: Loudspeaker, run: Run) -> Lead:

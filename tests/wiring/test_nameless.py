@@ -34,7 +34,15 @@ def test_size_pieces_and_plan_of_a_run_are_those_found_of_it_by_itself(said: dic
     assert plan_of(NAME, answer) == alone
 
 
-def test_runs_of_two_names_are_sized_alike_each_under_its_own() -> None:
-    one, other = (sized(replace(asked(), name=name), builtin()) for name in ("left", "right"))
-    assert (one.run.name, other.run.name) == ("left", "right")
-    assert other == replace(one, run=replace(one.run, name="right"))
+@pytest.mark.parametrize("said", QUESTIONS)
+def test_runs_of_other_names_are_sized_alike_each_under_its_own(said: dict[str, str]) -> None:
+    """Of them and of what they are at."""
+    run, kept = asked(**said), sized_of_any_name.cache_info().currsize
+    one, other = (
+        sized(replace(run, name=side, from_name=f"{side} amplifier", to_name=f"{side} door"), builtin())
+        for side in ("left", "right")
+    )
+    assert (one.run.name, other.run.name, other.run.to_name) == ("left", "right", "right door")
+    assert other == replace(one, run=other.run)
+    assert sized_of_any_name.cache_info().currsize <= kept + 1
+    assert one == sized_of_any_name.__wrapped__(one.run, builtin())
