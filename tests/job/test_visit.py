@@ -124,6 +124,14 @@ def test_it_is_written_as_text_and_as_data() -> None:
     assert data["buy"][0]["to_buy"] == 9
 
 
+def test_what_does_not_hold_is_mended_before_it_goes_on_again() -> None:
+    """A body of 7 mm in a hole of 7.5 mm: no torque is of that."""
+    for hole, said in (("7 mm", False), ("7.5 mm", True)):
+        built = Visit("2026-05-01", hole, "", "1 N·m", "", kind="fitted")
+        text = " ".join(written(visit_document(sheet(amp(visit=built))), "text", 200).split())
+        assert ("amp: first what stands under as built; then 1 N·m" in text) is said
+
+
 def test_the_battery_is_off_before_anything_comes_off_and_on_once_all_is_on_again() -> None:
     found = sheet(door(), "adapter")
     text = written(visit_document(found), "text", 200)

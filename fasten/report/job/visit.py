@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 from typing import Any
 
+from fasten.after.verdict import Verdict
 from fasten.job.after.visit import Due, Off, ToBuy, VisitSheet
 from fasten.job.list.parts import part_text
 from fasten.model import Torque
@@ -67,7 +68,13 @@ def _bought(one: ToBuy) -> tuple[str, ...]:
 
 def _refit(one: Off) -> str:
     odd = "".join(f"; {odd_text(fixing)}" for fixing in one.odd)
-    return f"{one.name}: {_OF_THE_CAR if one.cover else _how_tight(one)}{odd}."
+    first = "first what stands under as built; then " if _fails(one) and one.torque is not None else ""
+    return f"{one.name}: {first}{_OF_THE_CAR if one.cover else _how_tight(one)}{odd}."
+
+
+def _fails(one: Off) -> bool:
+    """Whether what was built does not hold, so that it is mended before it goes on again."""
+    return one.as_built is not None and one.as_built.verdict is Verdict.FAILS
 
 
 def _how_tight(one: Off) -> str:
