@@ -75,6 +75,7 @@ def test_a_few_words_start_a_job_whose_values_are_all_preset(size: tuple[int, in
     async def told(pilot: Pilot[None]) -> None:
         await type_text(pilot, "amplifier, doors")
         assert "Enter adds 5 mount points" in flat(pilot)
+        assert "put right" not in flat(pilot)
         await press(pilot, "enter")
         assert "Not kept" not in notices(pilot)
         assert hand(pilot) == "amplifier"
@@ -95,6 +96,15 @@ def test_an_item_by_itself_is_asked_as_ever_and_words_that_are_nothing_say_why(t
         await press(pilot, *["backspace"] * 5)
         await say(pilot, "amplifier", "steel 0.8 mm", "y")
         assert [mount.install for mount in job_on_disk(tmp_path).mounts] == [""]
+
+    drive((80, 24), told, tmp_path)
+
+
+def test_of_several_things_it_says_which_is_not_known(tmp_path: Path) -> None:
+    async def told(pilot: Pilot[None]) -> None:
+        await type_text(pilot, "amplifier, kayak, doors")
+        assert "Enter adds" not in flat(pilot)
+        assert "'kayak' names no install; did you mean" in flat(pilot)
 
     drive((80, 24), told, tmp_path)
 

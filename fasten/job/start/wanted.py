@@ -98,6 +98,11 @@ def read_wanted(text: str, tables: Tables) -> tuple[Wanted | WantedItem, ...]:
     return tuple(found)
 
 
+def are_several(text: str) -> bool:
+    """Whether a text names things apart, so that it is no single item."""
+    return sum(bool(part.strip()) for part in _PARTS.split(text)) > 1
+
+
 def names(tables: Tables) -> dict[Words, _Named]:
     """Every way of saying an install or one mount point of it, each word without the s of many."""
     known = {_stems(text): _Named(row, "") for row in tables.rows(INSTALLS) for text in (row.title, *row.said_as)}

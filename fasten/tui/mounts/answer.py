@@ -191,5 +191,7 @@ def _left(outcome: Outcome) -> tuple[str, ...]:
     """What to say or put right before there is an answer to what is typed."""
     if outcome.trouble or not outcome.readings:
         return (outcome.trouble,) if outcome.trouble else ()
+    if any(reading.offer for reading in outcome.readings.values()):
+        return ()  # it is no answer, and nothing is wrong with it
     parts = (("put right", outcome.misread), ("still to say", outcome.unsaid))
     return tuple(f"{words}: {', '.join(map(label, names))}" for words, names in parts if names)

@@ -25,17 +25,28 @@ def wanted_of(text: str, tables: Tables) -> tuple[Wanted | WantedItem, ...]:
 
 
 def with_offer(outcome: Outcome, tables: Tables) -> Outcome:
-    """The outcome with what Enter adds to the job where what is typed for the item names installs instead."""
+    """The outcome with what Enter adds to the job where what is typed for the item names installs instead.
+
+    Of several things, it says which of them is not known.
+    """
     reading = outcome.readings.get(ITEM.name)
     if reading is None or not reading.why:
         return outcome
-    wanted = wanted_of(reading.taken, tables)
-    if not wanted:
-        return outcome
+    from fasten.job.start.wanted import are_several, read_wanted
+
+    try:
+        offered = replace(reading, offer=_offered(read_wanted(reading.taken, tables), tables))
+    except FastenError as error:
+        if not are_several(reading.taken):
+            return outcome
+        offered = replace(reading, why=f"{error.what}; {error.fix}")
+    return replace(outcome, readings={**outcome.readings, ITEM.name: offered})
+
+
+def _offered(wanted: tuple[Wanted | WantedItem, ...], tables: Tables) -> str:
     from fasten.job.start.start import started
     from fasten.job.words import Job
     from fasten.text.figures import counted
 
     count = len(started(Job("", "", "", ()), wanted, tables).mounts)
-    offered = replace(reading, offer=f"Enter adds {counted(count, 'mount point')}, every value preset")
-    return replace(outcome, readings={**outcome.readings, ITEM.name: offered})
+    return f"Enter adds {counted(count, 'mount point')}, every value preset"
