@@ -140,7 +140,7 @@ MORE: tuple[tuple[str, tuple[str, ...], str], ...] = (
     ("10.9 M8 bolt", ("30400 N",), "ISO 898-1: a class beside a thread asks what it bears"),
     ("how much does an M6 8.8 hold", ("11600 N",), "ISO 898-1"),
     ("2.5mm2 wire amps", ("20 A", "35 A"), "33 CFR 183.425, row 14 AWG"),
-    ("fuse for 16mm2 cable", ("95 A", "ask wire"), "33 CFR 183.425, row 6 AWG"),
+    ("fuse for 16mm2 cable", ("95 A", "for its fuse see the run it is in"), "33 CFR 183.425, row 6 AWG"),
     ("st4.2 self drilling", ("ST4.2",), "ISO 1478"),
     ("0 gauge wire in mm2", ("53.48 mm²",), "ASTM B258"),
     ("5/32 rivet hole", ("4.1 mm",), "ISO 15977: 5/32 in is sold as 4.0"),
@@ -194,7 +194,7 @@ def test_a_torque_says_what_it_is_for() -> None:
     """0.75 of 11 600 N at 6 mm and 0.17 to 0.22 is 8.87 to 11.48 N·m: for class 8.8, in a steel nut."""
     line = look("M6 torque", builtin()).answers[0].text
     assert "8.9 to 11.5 N·m" in line
-    assert all(said in line for said in ("8.8 assumed", "steel nut", "rivet nut, board or plastic ask pick"))
+    assert all(said in line for said in ("8.8 assumed", "steel nut", "rivet nut, board or plastic see its mount point"))
     assert "assumed" not in look("M6 8.8 torque", builtin()).answers[0].text
 
 

@@ -6,7 +6,7 @@ from fasten.advice.advise import advise
 from fasten.catalog.tables import builtin
 from fasten.model import Remedy, Status
 from fasten.proof.remedies import remedies
-from fasten.report.answer.as_text import advice_text
+from fasten.report.answer.as_text import Chapter, advice_text, chapters
 
 from .test_panel import line, mount
 
@@ -67,3 +67,13 @@ def test_an_answer_that_waits_for_the_panel_says_what_would_do() -> None:
     assert first == "- Every fixing through a frame"
     assert second == "  > ask again with --take frame, which is --support frame"
     assert "--pattern 'rectangle 300 x 225 mm'" in " ".join(after.split())
+
+
+def test_in_the_form_it_is_said_by_the_words_of_the_form() -> None:
+    advice = advise(mount(mass="4kg", support="bay 300x450"), TABLES)
+    lines = chapters(advice, 80, (Chapter.STIFFER,), in_form=True)[Chapter.STIFFER]
+    assert lines[:2] == ("- Every fixing through a frame", "  > say support frame")
+    said = " ".join(" ".join(lines).split())
+    assert "where they sit rectangle 300 x 225 mm" in said
+    assert "--" not in said
+    assert "fasten pick" not in said

@@ -145,7 +145,7 @@ def _board_screws(part: Part, query: Query, tables: Tables) -> Iterator[Answer]:
     for row in rows:
         long = f"{size(row.length_min_mm)} to {size(row.length_max_mm)} mm long"
         drive = row.drive.replace("T", "star ") if row.drive.startswith("hexalobular") else row.drive
-        pilot = "; its pilot depends on the board: ask pick" if query.asks("pilot", "hole", "drill") else ""
+        pilot = "; its pilot depends on the board: see its mount point" if query.asks("pilot", "hole", "drill") else ""
         root = f"root {size(row.root_mm)} mm, head {size(row.head_mm)} mm"
         text = f"{row.size} {row.series}: {root}, {drive}, {long}{pilot}"
         yield answer(text, BOARD_SCREWS, [row], tables)

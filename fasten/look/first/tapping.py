@@ -67,7 +67,7 @@ def _clearance(screw: Tapping) -> Iterator[Answer]:
 
 def _breaking(screw: Tapping) -> Iterator[Answer]:
     if breaking := screw.breaking:
-        text = f"{_title(screw)}: breaks over {size(breaking.torque_nm)} N·m; what a sheet bears ask pick"
+        text = f"{_title(screw)}: breaks over {size(breaking.torque_nm)} N·m; what a sheet bears: see its mount point"
         yield Answer("torque", text, breaking.from_)
 
 

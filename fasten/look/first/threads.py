@@ -18,7 +18,7 @@ from fasten.text.values import Value, ValueSort
 _FITS = ("close", "medium", "loose")
 _USUAL = {"metric": "8.8", "unified": "grade 5"}
 _PLATED = "zinc_plated"
-_ELSEWHERE = "in a rivet nut, board or plastic ask pick"
+_ELSEWHERE = "in a rivet nut, board or plastic see its mount point"
 _CLASSES = (ValueSort.STRENGTH, ValueSort.GRADE)
 _OF_CLASS = ("proof", "torque")  # of a thread with nothing but its class beside it
 _ORDER = {"metric": 0, "unified": 1}

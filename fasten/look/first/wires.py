@@ -36,7 +36,7 @@ def of_wiring(part: Part, query: Query, tables: Tables) -> Iterator[Answer]:
     if part.table == FUSE_FAMILIES.name and not query.of(ValueSort.AMPS):
         for value in query.of(*_CABLES):
             found = True
-            yield from carried(value, tables, "; which fuse guards a run of it ask wire")
+            yield from carried(value, tables, "; for its fuse see the run it is in")
     for text in _asked(part, query):
         entry = wiring_entry(text, tables)
         if entry is not None:

@@ -12,7 +12,6 @@ from fasten.model import (
     MountPoint,
     Origin,
     Refusal,
-    Remedy,
     Status,
 )
 from fasten.question.fields import (
@@ -30,7 +29,8 @@ from fasten.question.fields import (
 from fasten.record import names_of
 from fasten.report.answer.headline import MOST_LINES, headline, is_whole, parts, standing
 from fasten.report.answer.holes import hole_lines
-from fasten.report.answer.proof import changes_text, exempt, proof, question_text
+from fasten.report.answer.proof import exempt, proof
+from fasten.report.answer.stiffer import stiffer
 from fasten.report.section.lines import section
 from fasten.report.wrap import wrapped
 from fasten.text.exceeded import percent
@@ -102,18 +102,19 @@ class Chapter(Enum):
 
 
 def chapters(
-    advice: Advice, width: int, wanted: Collection[Chapter] = tuple(Chapter)
+    advice: Advice, width: int, wanted: Collection[Chapter] = tuple(Chapter), *, in_form: bool = False
 ) -> dict[Chapter, tuple[str, ...]]:
     """Each chapter that is wanted, where it has something to say, in the order of the command line.
 
-    Its lines have at most `width` columns.
+    Its lines have at most `width` columns. What may be asked instead is in words of the form where the answer is
+    read `in_form`, else in those of the command line.
     """
     answered = [text for answer in advice.answers[:1] for text in _of_answer(advice, answer, width)]
-    stiffer = (Chapter.STIFFER, _stiffer(advice.remedies, width))
+    stiff = (Chapter.STIFFER, stiffer(advice.remedies, width, in_form=in_form))
     others = (Chapter.OTHERS, _others(advice.answers[1:], width))
     refused = (Chapter.REFUSED, _refused(advice.refusals, width))
     holes = (Chapter.HOLES, hole_lines(advice.mount, advice.on_holes, width))
-    every = (*answered, stiffer, others, holes, refused, (Chapter.UNDERSTOOD, _understood(advice.mount, width)))
+    every = (*answered, stiff, others, holes, refused, (Chapter.UNDERSTOOD, _understood(advice.mount, width)))
     found = ((chapter, tuple(lines)) for chapter, lines in every if chapter in wanted)
     return {chapter: lines for chapter, lines in found if lines}
 
@@ -208,19 +209,6 @@ def _removals(answer: Answer, width: int) -> Iterator[str]:
     counts = answer.proposal.removals
     counted = f"{number(counts.wanted, 0)} in ten years wanted, {number(counts.rated, 0)} rated"
     yield from _listed((counted, *(f"renew {words(part)}" for part in counts.replace)), width)
-
-
-def _stiffer(remedies: tuple[Remedy, ...], width: int) -> Iterator[str]:
-    """Each with how fast the item then sways, the fields of the question that say it, and what goes with it."""
-    for one in remedies:
-        sways = "" if one.sways_hz is None else f": it then sways at {rounded_down(one.sways_hz, 1)} Hz or faster"
-        yield from wrapped(f"{capital(one.text)}{sways}", width, first="- ", rest="  ")
-        if one.said:
-            changed = f"ask again with --take {one.name}, which is {changes_text(one.said)}"
-            yield from wrapped(changed, width, first="  > ", rest="    ")
-        if one.beside is not None:
-            asked = f"and for each {one.beside.name}, {one.beside.count} in all: {question_text(one.beside.said)}"
-            yield from wrapped(asked, width, first="  > ", rest="    ")
 
 
 def _others(answers: tuple[Answer, ...], width: int) -> Iterator[str]:

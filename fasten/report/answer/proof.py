@@ -85,18 +85,6 @@ def _figures(check: Check) -> str:
     return ", ".join(share)
 
 
-def changes_text(said: tuple[tuple[str, str], ...]) -> str:
-    """Fields that change, as options of the command line; one that goes is named without a text."""
-    given = [f"--{name} '{text}'" if " " in text else f"--{name} {text}" for name, text in said if text]
-    gone = [f"without --{name}" for name, text in said if not text]
-    return " ".join((*given, *gone))
-
-
-def question_text(said: tuple[tuple[str, str], ...]) -> str:
-    """A whole question as its command; the first field is what is mounted."""
-    return f"fasten pick {said[0][1]} {changes_text(said[1:])}"
-
-
 def _legend(used: set[str], width: int) -> Iterator[str]:
     meanings = [f"[{letter}] {basis}" for basis, letter in MARKS.items() if letter in used]
     if _UNSOURCED in used:

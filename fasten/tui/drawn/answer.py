@@ -179,7 +179,7 @@ def _plan(advice: Advice, answer: Answer, room: Room, steps: Sequence[StepState]
 
 
 def _chapters(advice: Advice, wanted: Sequence[Chapter], width: int) -> Iterator[Line]:
-    found = chapters(advice, width, wanted)
+    found = chapters(advice, width, wanted, in_form=True)
     for chapter in wanted:
         yield from _chapter(chapter.value, found.get(chapter, ()), width)
 
