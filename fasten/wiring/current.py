@@ -14,7 +14,7 @@ from fasten.wiring.words import Amps, Branches, Loudspeaker, Run
 class Current:
     """The full current, the least rating of a fuse (None: there is none), and what flows on music.
 
-    `music_a` decides nothing.
+    `music_a` decides nothing; it is None where nothing says that an amplifier takes it.
     """
 
     full_a: float
@@ -50,7 +50,7 @@ def _own(load: Amps | Power, run: Run, tables: Tables) -> Current:
         inputs, formula = (*inputs, Input("share", share, "-")), f"full = {formula} <= share x least fuse"
         sources = (*sources, share_source)
     check = at_most("current", "Full current, of the least fuse", full_a, floor_a, "A", inputs, formula, sources)
-    return Current(full_a, floor_a, full_a * music / 100, check)
+    return Current(full_a, floor_a, None if isinstance(load, Amps) else full_a * music / 100, check)
 
 
 def _asked(load: Amps | Power, run: Run, tables: Tables) -> tuple[float, tuple[Input, ...], str, tuple[str, ...]]:
@@ -81,7 +81,7 @@ def _with_onward(own: Current, onward: Branches, tables: Tables) -> Current:
     inputs = (*own.check.inputs, Input("goes on", onward.full_a, "A"), Input("least fuses behind", onward.floor_a, "A"))
     formula = f"{own.check.formula}, each with what goes on"
     check = at_most("current", own.check.title, full_a, floor_a, "A", inputs, formula, own.check.from_)
-    return Current(full_a, floor_a, full_a * music / 100, check)
+    return Current(full_a, floor_a, None if own.music_a is None else full_a * music / 100, check)
 
 
 def _loudspeaker(load: Loudspeaker) -> Current:

@@ -42,6 +42,13 @@ def test_the_current_of_a_published_amplifier() -> None:
     assert (round(found, 1), round(1.25 * found, 1)) == (49.0, 61.3)
 
 
+def test_only_an_amplifier_takes_a_third_on_music() -> None:
+    """What charges a battery does so all the time."""
+    amplifier, charge = sizing(), sizing(carries="120 A", to="battery stud M8")
+    assert "about 32 A of it on music" in " ".join(text for _, text in chain(amplifier))
+    assert "music" not in " ".join(text for _, text in chain(charge))
+
+
 # -- worked by hand ----------------------------------------------------------------------------------------------------
 
 
