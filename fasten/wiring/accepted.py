@@ -24,6 +24,7 @@ MATERIAL, PROPOSED, BULKHEAD, PLUGS = "material", "proposed", "bulkhead", "plugs
 # The checks of what would be on no list: a body stud or fuse holder that is no mount point of the job.
 GROUND_POINT, HOLDER_POINT = "ground-point", "holder-point"
 DEVICE = "device"  # the check of a device on its way, which is on no list and no mount point either
+RATED = "rated"  # the check of what such a device carries
 SECTIONS_LENGTH = "sections"  # the check of sections that are longer than what lies in them
 STACK = "stack"  # the check of lugs one on another
 BATTERY_FUSE = "battery-fuse"  # the check of a battery that feeds a cable from its far end
@@ -54,6 +55,7 @@ _OF_NO_CABLE = frozenset(
         STACK,
         SECTIONS_LENGTH,
         DEVICE,
+        RATED,
     }
 )  # of whatever cable
 _OF_FUSE = frozenset({"holder", "block"})

@@ -1,7 +1,7 @@
 """What counts for a run as long as it is not given, where that decides: an unresolved check until it is seen."""
 
 from collections.abc import Iterator
-from math import sqrt
+from math import ceil, sqrt
 
 from fasten.catalog.practice import RULES
 from fasten.catalog.rules import Rules, rule
@@ -30,6 +30,7 @@ from fasten.wiring.accepted import (
     PATH,
     PLUGS,
     PROPOSED,
+    RATED,
     RIVALS,
     SECTIONS_LENGTH,
     STACK,
@@ -44,7 +45,7 @@ from fasten.wiring.pieces import end_text, hangs_in_cable, unfed_at
 from fasten.wiring.read import LEAST_PRINTED_C
 from fasten.wiring.sizing import NoSize, Sizing, sized
 from fasten.wiring.ways import SLACK_MM
-from fasten.wiring.words import Branches, Loudspeaker, Material, Run, Unsized
+from fasten.wiring.words import Branches, Loudspeaker, Material, Run, StudEnd, Unsized
 
 
 def counted(sizing: Sizing, tables: Tables) -> Iterator[Check]:
@@ -192,18 +193,33 @@ def stacked(run: Run, tables: Tables) -> Iterator[Check]:
 def unmounted(sizing: Sizing) -> Iterator[Check]:
     """What of a run of a job is fastened to the car and is no mount point there: it would be on no list."""
     run, fuse = sizing.run, sizing.fuse
+    yield from _rated(sizing)
     if not run.name:
         return
     if fuse is not None and _is_loose(run, fuse):
         needs = "needs a mount point for its fuse holder: item fuse-holder; or see how the holder is held"
         yield waits(f"{HOLDER_POINT}.{run.name}", "Place of the fuse holder", "", None, needs, (), "", ())
     if run.through is not None:
-        device = f"{run.through.called or 'device'} with studs {run.through.stud}"
+        device = _device(run.through)
         needs = f"needs the {device} on its way, which is on no list: buy it and fasten it, or see that it is there"
         yield waits(f"{DEVICE}.{run.name} {device}", "Device on its way", "", None, needs, (), "", ())
     if is_at_bare_body(run):
         needs = f"needs a mount point for its body stud: item {LUG}; or see that the car has a stud there"
         yield waits(f"{GROUND_POINT}.{run.name}", "Ground point", "", None, needs, (), "", ())
+
+
+def _rated(sizing: Sizing) -> Iterator[Check]:
+    """What a device on the way carries: it is in no table, and the fuse protects the cable and not the device."""
+    run, current = sizing.run, sizing.current
+    if run.through is None or current is None:
+        return
+    amps, device = f"{figure(ceil(current.full_a))} A", _device(run.through)
+    needs = f"needs the rating of the {device}: {amps} at least"
+    yield waits(f"{RATED}.{device} {amps}", "Rating of the device on its way", "A", current.full_a, needs, (), "", ())
+
+
+def _device(stud: StudEnd) -> str:
+    return f"{stud.called or 'device'} with studs {stud.stud}"
 
 
 def far_fuse(sizing: Sizing, tables: Tables) -> Iterator[Check]:
