@@ -12,7 +12,7 @@ from fasten.record import lean, replace
 from fasten.text.names import either
 from fasten.text.shown import shown
 from fasten.wiring.ends import EndFit
-from fasten.wiring.pieces import Made
+from fasten.wiring.pieces import Made, is_open
 from fasten.wiring.places import slug
 from fasten.wiring.sizing import NO_FUSE, Sizing
 
@@ -95,8 +95,6 @@ def taken(check: Check, confirms: tuple[Confirm, ...]) -> Check:
 
 def made_with(made: Made, confirms: tuple[Confirm, ...]) -> Made:
     """The ends with what of their checks is accepted."""
-    if not any(one.accepted for one in confirms):
-        return made
     ends = (replace(end, checks=tuple(taken(check, confirms) for check in end.checks)) for end in made.ends)
     return replace(made, ends=tuple(ends))
 
@@ -120,18 +118,13 @@ def with_accepted(before: tuple[str, ...], text: str, confirms: tuple[Confirm, .
     return tuple(dict.fromkeys((*before, *ids)))
 
 
-def is_open(check: Check) -> bool:
-    """Whether nothing is known yet of what it waits for."""
-    return check.status is Status.NOT_CHECKED
-
-
 def _kind(check: Check) -> str:
     return check.id.partition(".")[0]
 
 
 def _at(check: Check, made: Made) -> tuple[EndFit, ...]:
     """The ends at which a check is open."""
-    return tuple(end for end in made.ends if any(is_open(one) and one.id == check.id for one in end.checks))
+    return made.open_at.get(check.id, ())
 
 
 def _can_be_accepted(check: Check, made: Made) -> bool:

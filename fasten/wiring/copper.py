@@ -60,6 +60,11 @@ def ways_of(steps: Steps, branches: Mapping[str, tuple[str, ...]]) -> Ways:
     return ways
 
 
+def ways_alone(steps: Iterable[Step]) -> Iterator[Way]:
+    """The ways of a run that nothing is behind, found one after the other; its steps come thinnest first."""
+    return (Way(step.size, step.copper_mm3, step.limit - step.lost) for step in steps if step.limit >= step.lost)
+
+
 def power_steps(runs: Mapping[str, Run], tables: Tables) -> Steps:
     """The sizes that do for a run that has its load and its ground."""
 

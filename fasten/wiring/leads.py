@@ -13,7 +13,7 @@ from fasten.catalog.wiring_rules import WiringRules, rule_figure
 from fasten.model import Status
 from fasten.model.check import worst
 from fasten.record import record, replace
-from fasten.wiring.copper import Step, Steps, ways_of
+from fasten.wiring.copper import Step, Steps, ways_alone, ways_of
 from fasten.wiring.feeding import Things, circles_of, feeders_of
 from fasten.wiring.sizing import NoSize, Sized, Sizing, in_circle, lead_options, on_path
 from fasten.wiring.words import Joined, Loudspeaker, Run
@@ -25,12 +25,13 @@ def leads_together(
     runs: Mapping[str, Run], things: Things, sized: Callable[[Run], Sized], tables: Tables
 ) -> dict[str, Sized]:
     """What every lead gets, by its name, with those in series with it; `sized` gives what one gets behind others."""
-    leads = _Leads(runs, things)
-    ways = ways_of(_steps(runs, sized, tables), leads.behind_each)
+    leads, steps = _Leads(runs, things), _steps(runs, sized, tables)
+    ways = ways_of(steps, leads.behind_each)
     found: dict[str, Sized] = {name: in_circle(runs[name], through) for name, through in leads.circles.items()}
     for name in leads.order:
         before = leads.before(name, found)
-        least_mm2 = next((way.size.area_mm2 for way in ways(name, None) if way.spare >= before.share_pct), 0.0)
+        each = ways(name, None) if leads.behind_each[name] else ways_alone(steps(name, None))
+        least_mm2 = next((way.size.area_mm2 for way in each if way.spare >= before.share_pct), 0.0)
         found[name] = sized(replace(runs[name], leads_before=before, least_mm2=least_mm2))
     for name in reversed(leads.order):
         one, behind = found[name], leads.behind(name, found)

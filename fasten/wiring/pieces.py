@@ -1,9 +1,12 @@
 """The pieces that a run is cut into, and the ends that each has: at its ends, fuses, devices and the ground."""
 
-from functools import lru_cache
+from collections.abc import Mapping
+from functools import cached_property, lru_cache
 
 from fasten.catalog.tables import Tables
 from fasten.catalog.wiring_rules import WiringRules, rule_figure
+from fasten.model import Check, Status
+from fasten.model.check import worst
 from fasten.record import lean, record, replace
 from fasten.wiring.ends import DEVICES, HOLDERS, EndFit, fit
 from fasten.wiring.fuse import Fuse, is_battery, is_ground
@@ -27,6 +30,7 @@ from fasten.wiring.words import (
     Unsized,
 )
 
+_FIRST = ("outside", "shrink", "bore", "conductor", "tab")  # what is measured first, by what it changes
 RED, BLACK, BLUE, PAIR, ANY = "red", "black", "blue", "pair", "any colour"
 
 
@@ -64,6 +68,34 @@ class Made:
 
     pieces: tuple[Piece, ...]
     ends: tuple[EndFit, ...]
+
+    @cached_property
+    def checks(self) -> tuple[Check, ...]:
+        """What must fit or be confirmed at its ends, each once: first what changes most."""
+        found: dict[str, Check] = {}
+        for check in (check for end in self.ends for check in end.checks):
+            if check.id not in found or worst((check, found[check.id])) is not found[check.id].status:
+                found[check.id] = check  # what is open at one end does not hold by another
+        return tuple(sorted(found.values(), key=lambda check: _place(check.id)))
+
+    @cached_property
+    def open_at(self) -> Mapping[str, tuple[EndFit, ...]]:
+        """The ends at which each check is open, by its id."""
+        found: dict[str, list[EndFit]] = {}
+        for end in self.ends:
+            for id_ in dict.fromkeys(check.id for check in end.checks if is_open(check)):
+                found.setdefault(id_, []).append(end)
+        return {id_: tuple(ends) for id_, ends in found.items()}
+
+
+def is_open(check: Check) -> bool:
+    """Whether nothing is known yet of what a check waits for."""
+    return check.status is Status.NOT_CHECKED
+
+
+def _place(identity: str) -> int:
+    kind = identity.partition(".")[0]
+    return _FIRST.index(kind) if kind in _FIRST else len(_FIRST)
 
 
 def made(sizing: Sizing, tables: Tables) -> Made:

@@ -11,6 +11,7 @@ cable   = gauge "AWG" | area "mm2"
 import re
 from collections.abc import Callable
 from enum import Enum
+from functools import lru_cache
 from typing import TypeVar
 
 from fasten.catalog.materials import RING_STUDS
@@ -183,6 +184,7 @@ def read_where(text: str, _tables: Tables, where: str) -> RunWhere:
     return _one_of(RunWhere, text, where)
 
 
+@lru_cache(maxsize=16)  # it is of each run of a job
 def read_system(text: str, where: str) -> int:
     """The voltage of the vehicle, 12 or 24; raises FastenError for any other, and for high voltage."""
     plain = folded_text(text, where)

@@ -11,8 +11,9 @@ from fasten.model.plan import Plan
 from fasten.proof.checks import waits
 from fasten.record import replace
 from fasten.text.shown import shown
-from fasten.wiring.accepted import PROPOSED, Confirm, is_open, taken
+from fasten.wiring.accepted import PROPOSED, Confirm, taken
 from fasten.wiring.holes import BELLOWS, GROOVE
+from fasten.wiring.pieces import is_open
 from fasten.wiring.places import slug
 
 _BY_A_LOOK = frozenset({"grommet", BELLOWS, GROOVE, PROPOSED, "separation", "slack", "hinge"})

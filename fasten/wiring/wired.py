@@ -1,5 +1,7 @@
 """A run answered: its sizes, and every line of proof with where its figures come from."""
 
+from functools import lru_cache
+
 from fasten.catalog.tables import Tables
 from fasten.catalog.wiring_rules import WiringRules, rule_figure
 from fasten.model import Check, Input, SourceNote, Status
@@ -17,7 +19,6 @@ from fasten.wiring.sizing import NoSize, Sizing, sized
 from fasten.wiring.words import Run, RunWhere
 
 FROM_MEMORY = "from memory"
-FIRST = ("outside", "shrink", "bore", "conductor", "tab")  # what is measured first, by what it changes
 
 
 @lean
@@ -66,31 +67,16 @@ def answered(sizing: Sizing, tables: Tables, accepted: tuple[str, ...] = ()) -> 
     """The whole answer to a run that has its sizes."""
     done = Done(sizing, made(sizing, tables), tables)
     checks = (
-        *sizing.checks, *counted(sizing, tables), *_of_ends(done), *_of_place(sizing.run), *_of_holder(done),
+        *sizing.checks, *counted(sizing, tables), *done.made.checks, *_of_place(sizing.run), *_of_holder(done),
         *unmounted(sizing), *stacked(sizing.run, tables), *far_fuse(sizing, tables),
     )  # fmt: skip
     confirms = confirms_of(checks, done.made, sizing, accepted)
-    done, checks = (
-        Done(sizing, made_with(done.made, confirms), tables),
-        tuple(taken(check, confirms) for check in checks),
-    )
+    if any(one.accepted for one in confirms):
+        done = Done(sizing, made_with(done.made, confirms), tables)
+        checks = tuple(taken(check, confirms) for check in checks)
     known = {one.id for one in confirms}
     lapsed = tuple(id_ for id_ in accepted if id_ not in known)
     return Wired(done, checks, notes(checks, tables), confirms, lapsed)
-
-
-def _of_ends(done: Done) -> tuple[Check, ...]:
-    """What must fit or be confirmed at the ends, each once: first what changes most."""
-    found: dict[str, Check] = {}
-    for check in (check for end in done.made.ends for check in end.checks):
-        if check.id not in found or worst((check, found[check.id])) is not found[check.id].status:
-            found[check.id] = check  # what is open at one end does not hold by another
-    return tuple(sorted(found.values(), key=lambda check: _place(check.id)))
-
-
-def _place(identity: str) -> int:
-    kind = identity.partition(".")[0]
-    return FIRST.index(kind) if kind in FIRST else len(FIRST)
 
 
 def _of_place(run: Run) -> tuple[Check, ...]:
@@ -157,6 +143,7 @@ def notes(checks: tuple[Check, ...], tables: Tables) -> tuple[SourceNote, ...]:
     return tuple(BY_YOU if identity == BY_YOU.id else _note(identity, tables) for identity in named)
 
 
+@lru_cache(maxsize=512)  # of few sources, which each run names
 def _note(identity: str, tables: Tables) -> SourceNote:
     source = tables.source(identity)
     return SourceNote(identity, source.basis, source.text)

@@ -232,9 +232,9 @@ def _leg(run: CableRun, job: Job, points: _Points, terminals: Mapping[Place, End
     check_ways(run, job)
     said, electrics = dict(run.said), dict(job.electrics)
     system_v = read_system(electrics.get(SYSTEM, "12 V"), SYSTEM)
-    asked = replace(_asked(run.said, system_v, tables), name=run.name)
+    asked, kind = _asked(run.said, system_v, tables), kind_of(said)
     (from_, from_name), (to, to_name) = (
-        _end(end, Place("", kind_of(said), where), job, points, terminals) for where, end in _ends(asked)
+        _end(end, Place("", kind, where), job, points, terminals) for where, end in _ends(asked)
     )
     from_, to = (
         _at_battery(end, at, points, field, is_minus=is_grounded(other))
@@ -251,7 +251,8 @@ def _leg(run: CableRun, job: Job, points: _Points, terminals: Mapping[Place, End
     from_bay = not through_bay and asked.where is None and points.bay.begins(run, ends, at)
     hot = through_bay or from_bay
     unplaced = () if hot or asked.where is not None else _unplaced(sections)
-    named = replace(whole, from_name=from_name, to_name=to_name, unplaced=unplaced, proposed=tuple(_proposed(run)),
+    named = replace(whole, name=run.name, from_name=from_name, to_name=to_name, unplaced=unplaced,
+                    proposed=tuple(_proposed(run)),
                     where=RunWhere.ENGINE_BAY if hot else whole.where,
                     place_assumed=from_bay or (whole.place_assumed and not run.sections),
                     outputs=outputs_at(run, points.point),

@@ -13,6 +13,8 @@ from fasten.wiring.fields import CARRIES, FROM, TO
 from fasten.wiring.read import read_end
 from fasten.wiring.words import End, NamedEnd, TerminalEnd, Unsized
 
+_LIGHT = frozenset(one.value for one in Unsized)
+
 
 @lean
 class Place:
@@ -49,5 +51,6 @@ def as_said(at: Place, terminals: Mapping[Place, End]) -> End | None:
 def kind_of(said: Mapping[str, str]) -> str:
     """What cable is for, as far as terminals of a device differ by it: a light lead, a loudspeaker, or power."""
     load = said.get(CARRIES.name, "").strip().casefold()
-    light = next((one.value for one in Unsized if load == one.value), "")
-    return light or ("loudspeaker" if "speaker" in load else POWER.name)
+    if load in _LIGHT:
+        return load
+    return "loudspeaker" if "speaker" in load else POWER.name
