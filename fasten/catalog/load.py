@@ -5,14 +5,13 @@ value; the tables that ship have passed it.
 """
 
 import errno
-import json
 import os
-import re
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Callable, Iterable
 from os import stat
 from stat import S_ISDIR, S_ISREG
 from typing import Any
 
+from fasten.catalog.plain_toml import loads
 from fasten.catalog.rows import Row, TableOf
 from fasten.errors import CatalogError
 from fasten.record import record, types_of
@@ -36,12 +35,6 @@ COLUMN_OF_UNIT = sorted(
     ((suffix, unit) for unit, suffix in UNIT_SUFFIX.items() if unit), key=lambda pair: -len(pair[0])
 )
 _NOT_THERE = (errno.ENOENT, errno.ENOTDIR, errno.ELOOP)
-_LONG = '"""'
-_ROWS = "\nrows = "
-_PARTS = 16  # of a dotted key; no file of ours has more than two
-_QUOTED = r'"(?:[^"\\\n]++|\\.)*+"|\'[^\'\n]*+\''
-_DOTTED = rf"(?:\.[ \t]*+(?:[A-Za-z0-9_-]++|{_QUOTED})[ \t]*+){{{_PARTS}}}"
-_NO_KEY = rf'(?s:"""(?:[^"\\]++|\\.|"(?!""))*+"{{3,5}}|\'\'\'(?:[^\']++|\'(?!\'\'))*+\'{{3,5}})|{_QUOTED}|#[^\n]*+'
 
 
 @record
@@ -82,100 +75,6 @@ def file_name(path: FilePath) -> str:
     return visible(os.path.basename(path))
 
 
-def loads(text: str) -> dict[str, Any]:
-    """TOML as plain data, raising what tomllib raises, and RecursionError for a key of very many dotted parts.
-
-    tomllib takes time and memory by the square of them: a few kilobytes of dots would take all there is.
-    """
-    if any(line.count(".") >= _PARTS for line in text.split("\n")) and _is_dotted(text):
-        raise RecursionError(f"a key of more than {_PARTS} parts")
-    from tomllib import loads as read  # slow to load, and of the tables that ship none needs it
-
-    return read(text)
-
-
-def _is_dotted(text: str) -> bool:
-    """Whether any key has very many dotted parts: asked of few texts, as the patterns alone take long to make."""
-    return re.search(_DOTTED, text) is not None and re.search(_DOTTED, re.sub(_NO_KEY, "a", text)) is not None
-
-
-def loads_by_json(text: str) -> dict[str, Any]:
-    """What `loads` makes of a table of ours, whose rows are JSON too and read by its parser in a tenth of the time.
-
-    JSON lets things pass that TOML does not, so what is to be checked is read by `loads`. Raises what that raises.
-    """
-    head, rows, listed = text.partition(_ROWS)
-    try:
-        found = json.loads(listed, parse_constant=int)  # int takes no NaN and Infinity: TOML has them in small letters
-        data = plain_head(head) or loads(head)
-    except (ValueError, RecursionError):
-        return loads(text)
-    if not rows or not isinstance(data.get("data"), dict) or _last_table(head) != "data" or "rows" in data["data"]:
-        return loads(text)
-    data["data"]["rows"] = found
-    return data
-
-
-def _last_table(head: str) -> str:
-    """The name of the table that what follows belongs to."""
-    return head.rpartition("\n[")[2].partition("]")[0]
-
-
-def plain_head(text: str) -> dict[str, Any] | None:
-    """What `loads` makes of the head of a table as ours are: texts, whole numbers and lists of texts, a line each.
-
-    None where any line is another, or says what was said already: `loads` says what is wrong with it.
-    """
-    whole: dict[str, Any] = {}
-    into = whole
-    lines = iter(text.split("\n"))
-    for line in lines:
-        name, equals, value = line.partition("=")
-        name = name.rstrip(" ")
-        if line == "[[source]]" and isinstance(sources := whole.setdefault("source", []), list):
-            into = {}
-            sources.append(into)
-        elif line == "[data]" and "data" not in whole:
-            into = whole["data"] = {}
-        elif equals and name.isidentifier() and name.isascii() and name not in into:
-            into[name] = _plain_value(value.strip(" "), lines)
-            if into[name] is None:
-                return None
-        elif line:
-            return None
-    return whole
-
-
-def _plain_value(value: str, lines: Iterator[str]) -> Any:
-    """A text, a whole number or a list of texts, each of which JSON reads as TOML does; None where it is none."""
-    value = _on_one_line(value, lines) if value.startswith(_LONG) else value
-    if "\\" in value.replace(r"\n", "") or not value.isprintable():
-        return None
-    begins, ends = value[:1], value[-1:]
-    if begins == "[" and ends == "]":
-        is_plain = all(part.strip(" ") in ("", ",") for part in value[1:-1].split('"')[::2])
-    else:
-        is_text, is_number = begins == ends == '"', value.isascii() and value.isdecimal() and begins != "0"
-        is_plain = is_number or (is_text and value.count('"') == len('""'))
-    try:
-        return json.loads(value) if is_plain else None
-    except ValueError:
-        return None
-
-
-def _on_one_line(value: str, lines: Iterator[str]) -> str:
-    """A text of several lines as JSON writes it; as it stands where it holds what either means something by."""
-    whole = value.removeprefix(_LONG)
-    while not whole.endswith(_LONG):
-        line = next(lines, "")
-        if not line.strip(" "):
-            return value
-        whole = f"{whole[:-1]}{line.lstrip(' ')}" if whole.endswith("\\") else f"{whole}\n{line}"
-    whole = whole.removesuffix(_LONG)
-    is_plain = whole.replace("\n", "").isprintable() and whole[:1] != "\n" and not set(whole) & {'"', "\\"}
-    return json.dumps(whole, ensure_ascii=False) if is_plain else value
-
-
 def read_table(path: FilePath, wanted: TableOf[Row], read: Reading = loads) -> Table:
     """Read `path` as the table that is wanted, its text by `read`.
 
@@ -210,25 +109,27 @@ def parse(path: FilePath, read: Reading = loads) -> dict[str, Any]:
 
 
 def _content(path: FilePath, where: str) -> bytes:
-    mode = _mode(path)
-    if mode is None:
+    found = _status(path)
+    if found is None:
         raise CatalogError("the table is not there", where=where, fix="put a .toml file in its place")
-    if S_ISDIR(mode):
+    if S_ISDIR(found.st_mode):
         raise CatalogError("there is a folder where the table should be", where=where, fix="put a .toml file there")
-    if not S_ISREG(mode):  # a pipe or a device would wait for ever
+    if not S_ISREG(found.st_mode):  # a pipe or a device would wait for ever
         raise CatalogError("the table is not a plain file", where=where, fix="put a .toml file in its place")
-    with open(path, "rb") as file:
-        content = file.read(MAX_BYTES + 1)
-    if len(content) > MAX_BYTES:
+    content = b""
+    if found.st_size <= MAX_BYTES:
+        with open(path, "rb") as file:
+            content = file.read()  # with room for no more than there is: for all that may be is made anew each time
+    if max(found.st_size, len(content)) > MAX_BYTES:
         large = f"the file is over {MAX_BYTES // 1_000_000} MB, too large for a table"
         raise CatalogError(large, where=where, fix="leave it out")
     return content
 
 
-def _mode(path: FilePath) -> int | None:
+def _status(path: FilePath) -> os.stat_result | None:
     """What kind of thing stands there; None where nothing does, and OSError where it may not be looked at."""
     try:
-        return stat(path).st_mode
+        return stat(path)
     except OSError as error:
         if error.errno in _NOT_THERE:
             return None
@@ -246,11 +147,7 @@ def build_table(data: dict[str, Any], where: str, wanted: TableOf[Row]) -> Table
     _check_header(data, where, wanted.name)
     sources = _sources(data["source"], where)
     names = _field_names(data["data"], where, row_type)
-    converters = _converters(names, row_type)
-    rows = tuple(
-        _row(values, names, converters, row_type, f"{where}, row {n}")
-        for n, values in enumerate(data["data"]["rows"], 1)
-    )
+    rows = _rows(data["data"]["rows"], names, row_type, where)
     return Table(wanted.name, data["title"], data["standard"], data["limits"], sources, rows)
 
 
@@ -372,21 +269,33 @@ def _type_text(kind: Any) -> str:
     return getattr(kind, "__name__", str(kind)) if not hasattr(kind, "__args__") else str(kind)
 
 
-def _row(
-    values: Any, names: list[str], converters: list[tuple[int, bool, bool]], row_type: type[Row], where: str
-) -> Row:
-    if not isinstance(values, list) or len(values) != len(names):
-        raise _wrong_length(values, names, row_type, where)
-    filled = list[Any]()
-    for column, optional, is_float in converters:
-        value = values[column]
-        if optional and value == ABSENT:
-            filled.append(None)
-        elif is_float and type(value) is int and -MAX_INT <= value <= MAX_INT:
-            filled.append(float(value))
-        else:
-            filled.append(tuple(value) if isinstance(value, list) else value)
-    return row_type(*filled)
+def _rows(listed: list[Any], names: list[str], row_type: type[Row], where: str) -> tuple[Row, ...]:
+    """The rows as they are listed, their values put in order column by column."""
+    for number, values in enumerate(listed, 1):
+        if not isinstance(values, list) or len(values) != len(names):
+            raise _wrong_length(values, names, row_type, f"{where}, row {number}")
+    columns = list(zip(*listed, strict=True)) or [()] * len(names)
+    filled = (
+        _filled(columns[at], optional=optional, is_float=is_float)
+        for at, optional, is_float in _converters(names, row_type)
+    )
+    return tuple(map(row_type, *filled))
+
+
+def _filled(values: tuple[Any, ...], *, optional: bool, is_float: bool) -> Iterable[Any]:
+    """The values of a column as its field takes them; most are that already."""
+    kinds = set(map(type, values))
+    if list not in kinds and not (is_float and int in kinds) and not (optional and ABSENT in values):
+        return values
+    return [_value(value, optional=optional, is_float=is_float) for value in values]
+
+
+def _value(value: Any, *, optional: bool, is_float: bool) -> Any:
+    if optional and value == ABSENT:
+        return None
+    if is_float and type(value) is int and -MAX_INT <= value <= MAX_INT:
+        return float(value)
+    return tuple(value) if isinstance(value, list) else value
 
 
 def _wrong_length(values: Any, names: list[str], row_type: type[Row], where: str) -> CatalogError:

@@ -6,6 +6,8 @@ into, `words` what else a text may be, `rising` which figures of a row must each
 is never over the most by its name. `parts` marks the tables a user may overlay. A table is declared below its row type.
 """
 
+from collections.abc import Iterable
+from operator import attrgetter
 from typing import Any, ClassVar, Generic, TypeVar
 
 from fasten.record import record
@@ -37,6 +39,12 @@ class Row:
     def key_value(self) -> tuple[Any, ...]:
         """The row's key as values, for finding and comparing rows."""
         return tuple(getattr(self, field) for field in self.key)
+
+
+def by_key(kind: type[Row], rows: Iterable[Row]) -> dict[object, Row]:
+    """The rows of one kind by their keys as values."""
+    of_row = attrgetter(*kind.key)
+    return {(of_row(row) if len(kind.key) > 1 else (of_row(row),)): row for row in rows}
 
 
 RowT_co = TypeVar("RowT_co", bound=Row, covariant=True)

@@ -89,7 +89,9 @@ class Tables:
         try:
             return self._index[table.name].get(key)  # type: ignore[return-value]
         except KeyError:
-            self._index[table.name] = {row.key_value(): row for row in self.rows(table)}
+            from fasten.catalog.rows import by_key
+
+            self._index[table.name] = by_key(table.row_type, self.rows(table))
             return self._index[table.name].get(key)  # type: ignore[return-value]
 
     def need(self, table: TableOf[RowT], *key: object) -> RowT:
@@ -142,7 +144,8 @@ class Tables:
 
     def read(self, wanted: TableOf[Row]) -> Table:
         """Read a shipped table anew and lay the user's own rows over it; raises CatalogError as `table` does."""
-        from fasten.catalog.load import loads, loads_by_json, read_table
+        from fasten.catalog.load import read_table
+        from fasten.catalog.plain_toml import loads, loads_by_json
 
         read = loads if self._strict else loads_by_json
         table = read_table(os.path.join(self._folder, f"{wanted.name}.toml"), wanted, read)

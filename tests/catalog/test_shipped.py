@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 
 from fasten.catalog.check import unregistered
-from fasten.catalog.load import loads, loads_by_json, plain_head
+from fasten.catalog.plain_toml import loads, loads_by_json, plain_head
 from fasten.catalog.registry import TABLES
 from fasten.catalog.rows import Row
 from fasten.catalog.spares import size_mm

@@ -3,7 +3,7 @@
 import tomllib
 from typing import Any
 
-from fasten.catalog.load import loads
+from fasten.catalog.plain_toml import loads
 from fasten.errors import FastenError
 from fasten.text.shown import shown, visible
 

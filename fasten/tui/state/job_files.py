@@ -132,7 +132,7 @@ class JobFiles:
 
     def label(self, path: Path) -> str:
         """A job in a few words: the name of its file and, where it has one, its title."""
-        from fasten.catalog.load import loads
+        from fasten.catalog.plain_toml import loads
 
         try:
             with path.open("rb") as file:
