@@ -23,7 +23,7 @@ from typing import TYPE_CHECKING, Any, ClassVar, TypeVar, dataclass_transform
 Kind = TypeVar("Kind", bound=type)
 Made = TypeVar("Made")
 
-MANY = 200  # of so many on, what an `__init__` or `__new__` of its own saves is more than it costs to compile
+MANY, MANY_LEAN = 200, 30  # of so many on, an `__init__`, or a `__new__`, of its own saves what it costs to compile
 _FIELDS, _PARAMS, _DATACLASSES = "__dataclass_fields__", "__dataclass_params__", "dataclasses"
 MISSING = object()  # stands for the default of a field that has none
 _SPECIAL = frozenset({"__slots__", "__setattr__", "__delattr__"})
@@ -197,7 +197,7 @@ def _methods(kind: Any) -> dict[str, Callable[..., Any]]:
     needed = len(names) - len(defaults)
     rest = tuple(defaults.values())
     values_of: Callable[[Any], Any] = attrgetter(*names) if len(names) > 1 else partial(_few_values, names)
-    made = 0
+    made, is_lean = 0, "__slots__" in vars(kind)
 
     def fill(it: Any, values: tuple[Any, ...], named: dict[str, Any]) -> bool:
         """Set the values; whether they are many by now."""
@@ -205,9 +205,10 @@ def _methods(kind: Any) -> dict[str, Callable[..., Any]]:
         made += 1
         if named or not needed <= len(values) <= len(names):
             values = _arranged(kind, defaults, values, named)
-        for name, value in zip(names, values + rest[len(values) - needed :]):  # noqa: B905
-            _set(it, name, value)
-        return made == MANY
+        elif rest:
+            values += rest[len(values) - needed :]
+        any(map(_set.__get__(it), names, values))  # each gives None, so that all are set, with no step of ours for it
+        return made == (MANY_LEAN if is_lean else MANY)
 
     def __init__(self: Any, /, *values: Any, **named: Any) -> None:  # noqa: N807
         if fill(self, values, named) and vars(kind)["__init__"] is __init__:
@@ -225,7 +226,7 @@ def _methods(kind: Any) -> dict[str, Callable[..., Any]]:
     def __hash__(self: Any) -> int:  # noqa: N807
         return hash(values_of(self))
 
-    making: dict[str, Any] = {"__new__": __new__} if "__slots__" in vars(kind) else {"__init__": __init__}
+    making: dict[str, Any] = {"__new__": __new__} if is_lean else {"__init__": __init__}
     return making | {
         "__eq__": __eq__, "__hash__": __hash__, "__repr__": _repr,
         "__setattr__": _frozen_set, "__delattr__": _frozen_delete, "__replace__": replace,

@@ -4,7 +4,7 @@ import copy
 import dataclasses
 import pickle
 import sys
-from collections.abc import Callable, Iterator
+from collections.abc import Callable
 from dataclasses import FrozenInstanceError, dataclass, fields, is_dataclass, replace
 from typing import Any, ClassVar
 
@@ -70,12 +70,11 @@ def shape(made: Any) -> object:
     return made if isinstance(made, type) else (type(made).__qualname__, repr(vars(made)), repr(made), hash(made))
 
 
-@pytest.fixture(params=[1, module.MANY], ids=["of its own", "shared"], autouse=True)
-def _init(request: pytest.FixtureRequest) -> Iterator[None]:
+@pytest.fixture(params=[True, False], ids=["of its own", "shared"], autouse=True)
+def _init(request: pytest.FixtureRequest, monkeypatch: pytest.MonkeyPatch) -> None:
     """With the `__init__` that a class gets once many are made, from the second one on, and with that of all."""
-    kept, module.MANY = module.MANY, request.param
-    yield
-    module.MANY = kept
+    for name in ("MANY", "MANY_LEAN") if request.param else ():
+        monkeypatch.setattr(module, name, 1)
 
 
 @few
