@@ -4,6 +4,8 @@ A mount point names the board that it is on. The board then carries all that nam
 the others; the span is the widest gap between the board's own fixings.
 """
 
+from contextlib import suppress
+
 from fasten.catalog.tables import Tables
 from fasten.errors import FastenError
 from fasten.geometry.patterns import gap_mm
@@ -11,7 +13,7 @@ from fasten.job.after.covered import above, opened, under
 from fasten.job.preset import noted
 from fasten.job.store.job_toml import same_name
 from fasten.job.words import Job, Mount
-from fasten.model import Carried, MountPoint, OnBoard
+from fasten.model import Carried, MountPoint, OnBoard, Origin
 from fasten.question.fields import BOARD
 from fasten.question.presets import together
 from fasten.question.read import read_question
@@ -27,7 +29,8 @@ def placed(mount: Mount, job: Job | None, tables: Tables) -> MountPoint:
     point = _point(mount, tables)
     if job is None:
         return point
-    point = opened(_carrying(point, _on(mount.name, job), tables), mount, job, tables)
+    point = _carrying(_with_covers_weighed(point, mount, job, tables), _on(mount.name, job), tables)
+    point = opened(point, mount, job, tables)
     return point if point.board is None else _on_its_board(point, mount, point.board, job, tables)
 
 
@@ -35,7 +38,8 @@ def context(mount: Mount, job: Job) -> tuple[Mount, ...]:
     """The other mount points of a job that decide what this one gets: on its board, the board, on it, under it."""
     board = dict(mount.said).get(BOARD.name)
     others = () if board is None else (*_on(board, job), *_named(board, job))
-    return (*_on(mount.name, job), *others, *_of_covers(mount, job))
+    over = tuple(one for name in mount.covered_by for one in _named(name, job))
+    return (*_on(mount.name, job), *others, *over, *_of_covers(mount, job))
 
 
 def _of_covers(mount: Mount, job: Job) -> tuple[Mount, ...]:
@@ -66,6 +70,40 @@ def _carrying(point: MountPoint, on_it: tuple[Mount, ...], tables: Tables) -> Mo
     masses = [point.item_mass_kg, *(one.mass_kg for one in things)]
     mass_kg, cg_mm = together(masses, [point.item_cg_mm, *(one.cg_mm or 0.0 for one in carries)])
     return replace(point, mass_kg=mass_kg, cg_mm=cg_mm, carries=carries)
+
+
+def _with_covers_weighed(point: MountPoint, mount: Mount, job: Job, tables: Tables) -> MountPoint:
+    """An item that carries what is screwed into it, with the mass that this has as a mount point of its own.
+
+    Of an adapter it is the driver, which comes off before it. A mass that is said of what it carries stays.
+    """
+    if point.carries is None or not mount.covered_by:
+        return point
+    unsaid = [thing.name for thing in read_question(dict(mount.said), tables).carries or () if thing.mass_kg is None]
+    over = _readable([one for name in mount.covered_by for one in _named(name, job) if one is not mount], tables)
+    weighed = {one.item: one for one in over if unsaid.count(one.item) == 1}
+    if not weighed:
+        return point
+    things = tuple(
+        replace(thing, mass_kg=weighed[thing.name].mass_kg) if thing.name in weighed else thing
+        for thing in point.carries
+    )
+    masses = [point.item_mass_kg, *(thing.mass_kg or 0.0 for thing in things)]
+    mass_kg, cg_mm = together(masses, [point.item_cg_mm, *(thing.cg_mm or 0.0 for thing in things)])
+    origins = dict(point.origins)
+    if all(name in weighed for name in unsaid):
+        known = {dict(one.origins).get("mass_kg") for one in weighed.values()} | {origins.get("item_mass_kg")}
+        origins["mass_kg"] = Origin.GIVEN if known == {Origin.GIVEN} else Origin.PRESET
+    return replace(point, mass_kg=mass_kg, cg_mm=cg_mm, carries=things, origins=tuple(origins.items()))
+
+
+def _readable(mounts: list[Mount], tables: Tables) -> list[MountPoint]:
+    """Those whose question can be read: what is wrong with another is said there."""
+    found = list[MountPoint]()
+    for one in mounts:
+        with suppress(FastenError):
+            found.append(_point(one, tables))
+    return found
 
 
 def _on_its_board(point: MountPoint, mount: Mount, name: str, job: Job, tables: Tables) -> MountPoint:

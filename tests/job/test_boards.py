@@ -7,7 +7,7 @@ import pytest
 from fasten.catalog.tables import builtin
 from fasten.job.choices import Choice, choice, choices
 from fasten.job.words import Job, Mount
-from fasten.model import Check, Status
+from fasten.model import Check, Origin, Status
 
 TABLES = builtin()
 BOARD = {
@@ -85,3 +85,31 @@ def test_a_board_that_the_job_does_not_have_is_named() -> None:
 def test_only_a_board_is_a_board() -> None:
     lost = found(job(ON_IT | {"onto": "steel 1 mm"}))["thing 1"]
     assert "is no board" in lost.reason
+
+
+ADAPTER = {"item": "speaker-adapter", "onto": "steel door", "removed": "yearly", "mass": "0.6 kg"}
+DRIVER = {"item": "speaker", "onto": "mdf ring 18 mm", "removed": "yearly", "mass": "4 kg"}
+
+
+@pytest.mark.parametrize(
+    ("adapter", "driver", "mass_kg", "said"),
+    [
+        ({"carries": "speaker"}, DRIVER, 4.6, Origin.GIVEN), ({"carries": "speaker 2 kg"}, DRIVER, 2.6, Origin.GIVEN),
+        ({"carries": "speaker, crossover"}, DRIVER, 5.4, Origin.PRESET), ({}, DRIVER, 0.6, Origin.GIVEN),
+        ({"carries": "speaker"}, DRIVER | {"mass": ""}, 2.1, Origin.PRESET),
+        ({"carries": "speaker"}, DRIVER | {"item": "crossover"}, 2.1, Origin.PRESET),
+        ({"carries": "speaker"}, DRIVER | {"mass": "heavy"}, 2.1, Origin.PRESET),
+    ],
+)  # fmt: skip
+def test_an_adapter_carries_the_driver_that_is_screwed_into_it(
+    adapter: dict[str, str], driver: dict[str, str], mass_kg: float, said: Origin
+) -> None:
+    """The driver weighs what is said of it at its own mount point, not what drivers usually do."""
+    mounts = (
+        Mount("adapter", tuple((ADAPTER | adapter).items()), covered_by=("driver",)),
+        Mount("driver", tuple((name, text) for name, text in driver.items() if text)),
+    )
+    point = found(Job("car", "", "", mounts))["adapter"].point
+    assert point is not None
+    assert point.mass_kg == pytest.approx(mass_kg)
+    assert dict(point.origins)["mass_kg"] is said
