@@ -4,7 +4,7 @@ from collections.abc import Callable, Iterator, Mapping
 
 from fasten.advice.advise import method_by, method_of
 from fasten.advice.method import Method, existing_hole_refusal, gates, joints
-from fasten.after import behind, cover, doubler, elsewhere, keeps, mixed
+from fasten.after import behind, corroded, cover, doubler, elsewhere, keeps, mixed
 from fasten.after.case import Case, Found, least, left_of, loads_of, miss_of, own_odd, repair_part
 from fasten.after.damage import CORRODED, CRACKED, OFF
 from fasten.after.mixed import Odd
@@ -47,8 +47,9 @@ Keep = Callable[[Joint, Case], bool]
 
 
 def best(route: RepairRoute, case: Case, tables: Tables) -> Found:
-    """The best that a route comes to."""
-    return _EDITS[route.proof](route, case, tables)
+    """The best that a route comes to; nothing where too little is left of what it is in."""
+    refused = corroded.too_little(route, case, tables)
+    return _EDITS[route.proof](route, case, tables) if refused is None else Found(refused, (), case.mount)
 
 
 # -- which joints are tried -------------------------------------------------------------------------------------------
@@ -168,7 +169,9 @@ def _of_methods(route: RepairRoute, case: Case, tables: Tables) -> Found:
 
 
 def _as_planned(route: RepairRoute, case: Case, tables: Tables) -> Found:
-    """The joint as it was planned, anew in its place."""
+    """The joint as it was planned, anew in its place, or in what is left of its board."""
+    if case.own is None and case.mount.thickness_min_mm < case.group.thickness_min_mm:
+        return _search(is_same, case, [case.mount], _own(case), tables)
     loads = loads_of(case.group, case, tables)
     return Found(prove(case.planned, case.group, method_by(case.planned), loads, tables), (), case.group)
 
@@ -255,14 +258,8 @@ def _needs(route: RepairRoute, case: Case, tables: Tables) -> Found:
 
 def _sheet_left(route: RepairRoute, case: Case, tables: Tables) -> Found:
     """The same parts in what is left of a corroded sheet, where that is enough to repair in."""
-    left_mm, sheet_mm = case.damage.size_mm, case.group.thickness_min_mm
-    if left_mm is None:
-        return _needs(route, case, tables)
-    share, _ = rule_value(tables, Rules.REPAIR_LEFT)
-    if left_mm < share * sheet_mm - 1e-9:
-        figures = (Figure("sheet left", left_mm, "mm"), Figure("least", share * sheet_mm, "mm"))
-        because = "too little of the sheet is left: the body is repaired first"
-        return Found(Refusal(case.joint.method, because, figures, check="sheet-left"), (), case.mount)
+    if case.damage.size_mm is None:
+        return Found(None, (), case.mount)  # that it must be measured is said of every route there
     return _search(is_same, case, [_with_hole(case)], _own(case), tables)
 
 

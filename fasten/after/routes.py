@@ -4,7 +4,7 @@ from collections.abc import Iterator
 
 from fasten.advice.ranking import score
 from fasten.advice.work import answer as worded
-from fasten.after import again, edits, elsewhere, mixed, shims
+from fasten.after import again, corroded, edits, elsewhere, mixed, shims
 from fasten.after.before import NOTHING_BEFORE, Before, Fixing, OldHole, Plate, Point
 from fasten.after.case import Case, Found, case_of, left_of, own_odd
 from fasten.after.damage import CRACKED, OVERSIZE, SPUN, Damage, possible
@@ -215,8 +215,9 @@ def _route(route: RepairRoute, why: str, order: int, case: Case, tables: Tables)
 
     if isinstance(found.proof, Refusal):
         return made(None, (), found.proof)
+    own_checks = () if found.proof is None else found.proof.checks
     checks = (
-        *(found.proof.checks if found.proof is not None else ()), *found.more, *_cracked(case),
+        *own_checks, *found.more, *_cracked(case), *corroded.unmeasured(route, case, tables),
         *again.beside_plates(route, case), *_too_wide(case, tables),
     )  # fmt: skip
     left = again.by_what_is_left(route, found, case, tables)
