@@ -6,6 +6,7 @@ from fasten.advice.method import Method, gates, joints
 from fasten.after.before import Plate
 from fasten.after.case import Case, Found, crack_checks, figures_of, least, loads_of, thinnest
 from fasten.after.cover import SHARES
+from fasten.after.edges import to_edge
 from fasten.catalog.materials import MATERIALS
 from fasten.catalog.named import material
 from fasten.catalog.practice import FACTORS, TIGHTENING
@@ -55,21 +56,29 @@ def _in_plate(thick_mm: float, method: Method, case: Case, tables: Tables) -> Fo
         (joint, _plate_of(joint_flange_mm(joint), thick_mm, case, tables)) for joint in joints(method, carried, tables)
     ]  # fmt: skip
     tried = [
-        prove(joint, replace(carried, edge_mm=plate.side_mm / 2), method, loads, tables) for joint, plate in sized
-    ]  # fmt: skip
+        prove(joint, replace(carried, edge_mm=plate.side_mm / 2, edge_bound=None), method, loads, tables)
+        for joint, plate in sized
+    ]
     proof = least(tried, carried, method.NAME, tables)
     if isinstance(proof, Refusal):
         return Found(proof, (), mount)
     plate = _plate_of(joint_flange_mm(proof.joint), thick_mm, case, tables)
-    more = (*_squeezed(plate, proof, loads, case, tables), *crack_checks(case))
+    more = (*_squeezed(plate, proof, loads, case, tables), *crack_checks(case), _on_panel(plate, mount, tables))
     failed = next((check for check in more if check.utilisation is not None and check.utilisation > 1), None)
     if failed is not None:
         because = f"a plate of {figure(thick_mm)} mm behind does not do: {failed.title[0].lower()}{failed.title[1:]}"
         return Found(Refusal(method.NAME, because, figures_of(failed), check=failed.id), (), mount)
     stiff = () if isinstance(mount.support, OnFrame) else (panel.stiffness(mount, tables),)
-    point = replace(carried, support=mount.support, edge_mm=plate.side_mm / 2)
+    point = replace(carried, support=mount.support, edge_mm=plate.side_mm / 2, edge_bound=None)
     opened = max(case.left_mm or 0.0, joint_flange_mm(proof.joint) + _CLEAR_MM)
     return Found(proof, (*more, *stiff), point, _in_words(plate, opened), plate=plate)
+
+
+def _on_panel(plate: Plate, mount: MountPoint, tables: Tables) -> Check:
+    """All of the plate on the panel that it presses on."""
+    lap, source = rule_value(tables, Rules.BEHIND_LAP)
+    inputs = (Input("side of the plate", plate.side_mm, "mm"), Input("laps round the hole", lap, "mm"))
+    return to_edge(plate.side_mm / 2, mount, inputs, "side / 2 <= edge distance", (source,))
 
 
 def joint_flange_mm(joint: object) -> float:

@@ -8,6 +8,7 @@ from fasten.advice.method import Method, gates, joints
 from fasten.after.before import Plate, rivet_circle_mm
 from fasten.after.case import Case, Found, crack_checks, figures_of, least, loads_of, miss, thinnest
 from fasten.after.damage import CRACKED
+from fasten.after.edges import to_edge
 from fasten.catalog.materials import MATERIALS
 from fasten.catalog.named import material
 from fasten.catalog.repairs import RepairRoute
@@ -15,7 +16,19 @@ from fasten.catalog.rules import Rules, rule_value
 from fasten.catalog.tables import Tables
 from fasten.geometry.joint import drilled
 from fasten.mechanics.cover import strip_bending_mpa
-from fasten.model import Check, Demand, Input, Joint, MountPoint, OnFrame, Pattern, Proposal, Refusal, Removal
+from fasten.model import (
+    Check,
+    Demand,
+    Input,
+    Joint,
+    MountPoint,
+    OnFrame,
+    Pattern,
+    Proposal,
+    Refusal,
+    Removal,
+    Status,
+)
 from fasten.proof.checks import at_most
 from fasten.proof.loads import case_name
 from fasten.proof.prove import prove
@@ -89,11 +102,17 @@ def _up(length_mm: float) -> float:
 
 
 def _proved(plate: Plate, at: MountPoint, riveting: Method, case: Case, tables: Tables) -> Found:
+    edge = _rivets_to_edge(plate, case.mount, tables)
+    if edge.status is Status.FAILS:
+        because = "the rivets of its plate come too near the edge of the panel"
+        return Found(Refusal(riveting.NAME, because, figures_of(edge), check=edge.id), (), case.mount)
     loads = loads_of(case.mount, case, tables)
     rivets = prove(rivet_of(plate), at, riveting, _per_rivet(loads, plate), tables)
     if isinstance(rivets, Refusal):
         return Found(replace(rivets, because=f"rivets of the plate: {rivets.because}"), (), case.mount)
-    point = replace(case.mount, edge_mm=plate.side_mm / 2, existing_hole_mm=None, existing_holes_mm=None)
+    point = replace(
+        case.mount, edge_mm=plate.side_mm / 2, edge_bound=None, existing_hole_mm=None, existing_holes_mm=None
+    )
     own = method_by(case.joint)
     in_plate = replace(point, thickness_min_mm=plate.thickness_mm, thickness_max_mm=plate.thickness_mm)
     refused = gates(own, in_plate, tables)
@@ -104,13 +123,25 @@ def _proved(plate: Plate, at: MountPoint, riveting: Method, case: Case, tables: 
     if isinstance(proof, Refusal):
         return Found(proof, (), case.mount)
     more = (
-        *_of_rivets(rivets), *_bends(plate, proof, loads, case.mount, tables), *crack_checks(case),
+        *_of_rivets(rivets), *_bends(plate, proof, loads, case.mount, tables), *crack_checks(case), edge,
     )  # fmt: skip
     failed = next((check for check in more if check.utilisation is not None and check.utilisation > 1), None)
     if failed is not None and failed.id.startswith("plate-bends"):
         because = f"a plate of {plate.thickness_mm:g} mm bends too far"
         return Found(Refusal(own.NAME, because, figures_of(failed), check=failed.id), (), case.mount)
     return Found(proof, more, point, _in_words(plate), plate=plate)
+
+
+def _rivets_to_edge(plate: Plate, mount: MountPoint, tables: Tables) -> Check:
+    """The rivets in the sheet under the plate, half their pitch nearer an edge than the hole."""
+    ratio, source = rule_value(tables, Rules.COVER_RIVET_EDGE)
+    diameter = drilled(rivet_of(plate)).diameter_mm
+    inputs = (
+        Input("pitch of the rivets", plate.pitch_mm, "mm"), Input("diameters apart", ratio, "-"),
+        Input("diameter", diameter, "mm"),
+    )  # fmt: skip
+    formula = "pitch / 2 + diameters apart x diameter <= edge distance"
+    return to_edge(plate.pitch_mm / 2 + ratio * diameter, mount, inputs, formula, (source,))
 
 
 def kept(case: Case, proof: Proposal, tables: Tables) -> tuple[Check, ...] | Refusal:
@@ -136,7 +167,12 @@ def kept(case: Case, proof: Proposal, tables: Tables) -> tuple[Check, ...] | Ref
     formula = "diameters apart x diameter <= pitch / sqrt(2) - hole / 2"
     rim = at_most("plate-rim", "Rivets of the plate to its hole", edge * through_mm, far_mm, "mm", inputs, formula,
                   (source,))  # fmt: skip
-    return (rim, *_bends(plate, proof, loads, case.group, tables), *_of_rivets(rivets))
+    return (
+        rim,
+        _rivets_to_edge(plate, case.group, tables),
+        *_bends(plate, proof, loads, case.group, tables),
+        *_of_rivets(rivets),
+    )
 
 
 def _of_rivets(rivets: Proposal) -> Iterator[Check]:

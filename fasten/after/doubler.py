@@ -9,7 +9,7 @@ from fasten.after.case import Case, Found, least, loads_of, miss
 from fasten.catalog.repairs import RepairRoute
 from fasten.catalog.rules import Rules, rule_value
 from fasten.catalog.tables import Tables
-from fasten.model import Demand, Input, Into, OnFrame, Pattern, Proposal, Refusal, Removal
+from fasten.model import Demand, Figure, Input, Into, OnFrame, Pattern, Proposal, Refusal, Removal
 from fasten.proof import panel
 from fasten.proof.prove import prove
 from fasten.record import replace
@@ -38,8 +38,8 @@ def _in_doubler(thick_mm: float, screwing: Method, case: Case, tables: Tables) -
     pitch_mm = side_mm - 2 * in_edge
     point = replace(
         mount, material=WOOD, thickness_min_mm=thick_mm, thickness_max_mm=thick_mm, into=Into.FACE,
-        edge_mm=side_mm / 2, support=OnFrame(None), existing_hole_mm=None, existing_holes_mm=None, existing_thread=None,
-        spread=None,
+        edge_mm=side_mm / 2, edge_bound=None, support=OnFrame(None), existing_hole_mm=None, existing_holes_mm=None,
+        existing_thread=None, spread=None,
     )  # fmt: skip
     own = method_by(case.joint)
     refused = gates(own, point, tables)
@@ -50,6 +50,10 @@ def _in_doubler(thick_mm: float, screwing: Method, case: Case, tables: Tables) -
     )
     if isinstance(proof, Refusal):
         return Found(proof, (), mount)
+    if case.mount.edge_mm is not None and case.mount.edge_mm <= pitch_mm / 2:
+        because = "the screws of a doubler would be past the edge of the board"
+        figures = (Figure("pitch / 2", pitch_mm / 2, "mm"), Figure("edge", case.mount.edge_mm, "mm"))
+        return Found(Refusal(screwing.NAME, because, figures, check="plate-edge"), (), mount)
     held = list(_held(thick_mm, side_mm, pitch_mm, in_edge, screwing, loads, case, tables))
     if not held:
         because = f"no screw holds a doubler of {figure(thick_mm)} mm on this board"
@@ -79,6 +83,7 @@ def _held(
         case.mount, item_thickness_mm=thick_mm, item_material=WOOD, removed=Removal.NEVER, between=None,
         existing_hole_mm=None, existing_holes_mm=None, holes_at=None, existing_thread=None, support=OnFrame(None),
         spread=None, fixings=SCREWS, pattern=Pattern("rectangle", pitch_mm, pitch_mm),
+        edge_mm=None if case.mount.edge_mm is None else case.mount.edge_mm - pitch_mm / 2,
     )  # fmt: skip
     for hole_mm in _ITEM_HOLES_MM:
         at = replace(under, item_hole_mm=hole_mm)
