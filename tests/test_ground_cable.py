@@ -29,7 +29,7 @@ NO_LUG = "its lug: the palm of one for 50 mm² and M6 is in no table"
     ],
 )  # fmt: skip
 def test_what_is_not_known_of_the_cable_stays_open(said: dict[str, str], needs: list[str]) -> None:
-    answer = advised(**said, behind="60 mm", edge="60 mm").answers[0]
+    answer = advised(**said, behind="60 mm", edge="60 mm", panel="side").answers[0]
     assert list(needed(answer.proposal.checks)) == needs
     assert answer.proposal.proven == (not needs)
 
@@ -58,7 +58,9 @@ def test_a_cable_carries_less_in_the_engine_bay() -> None:
 
 
 def lug(onto: str, cable: str, reach: str = "one-side", **said: str) -> tuple[str, str, Answer]:
-    advice = advised(onto=onto, cable=cable, current="90 A", reach=reach, behind="60 mm", edge="60 mm", **said)
+    advice = advised(
+        onto=onto, cable=cable, current="90 A", reach=reach, behind="60 mm", edge="60 mm", panel="side", **said
+    )
     first = advice.answers[0]
     assert first.proposal.joint.hole is not None
     assert advice.ground == first.proposal.ground

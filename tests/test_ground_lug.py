@@ -257,7 +257,7 @@ def test_a_ring_is_no_panel() -> None:
 
 def test_the_resistance_is_told_and_stays_to_be_measured() -> None:
     """50 mV at full current: common practice; 0.05 V over 200 A is 0.25 mΩ."""
-    advice = advised(cable="50 mm2", current="200A", behind="60 mm", edge="60 mm")
+    advice = advised(cable="50 mm2", current="200A", behind="60 mm", edge="60 mm", panel="side")
     assert advice.ground is not None
     assert advice.ground.max_resistance_mohm == pytest.approx(0.25)
     assert advice.answers[0].proposal.proven, "a measurement to come leaves no joint unproven"

@@ -14,12 +14,12 @@ from fasten.catalog.rules import Rules, rule
 from fasten.catalog.tables import Tables
 from fasten.geometry.floor import mass_on_panel_kg
 from fasten.mechanics.plate import needed_n_per_mm, push_limit_mm
-from fasten.model import Asks, Check, Demand, Input, Joint, MountPoint, OnFrame, Status
+from fasten.model import Asks, Check, Demand, Input, Joint, MountPoint, OnFrame, Panel, Status
 from fasten.model.check import STIFFNESS
 from fasten.proof.checks import at_most, waits
 from fasten.proof.dent import dents
 from fasten.proof.doubled import rivet_checks
-from fasten.proof.panel_mass import TITLE, by_practice
+from fasten.proof.panel_mass import TITLE, by_practice, is_skin
 from fasten.proof.rails import sway_on_rails, weld_checks
 from fasten.proof.sway import BOARDS, Swaying, push_errors, rocking_share, stretched_mm, sway_of
 from fasten.record import record, replace
@@ -65,10 +65,13 @@ def _of_panel(mount: MountPoint, tables: Tables) -> Check:
         return _compared(swaying, least, swaying.low_hz, tables)
     if swaying is not None and swaying.high_hz < worst.value:
         return _compared(swaying, worst, swaying.high_hz, tables)
-    practice = by_practice(mount, tables)
-    if practice.status is Status.HOLDS and not (swaying is not None and swaying.snaps):
+    practice, may_be_roof = by_practice(mount, tables), mount.panel is Panel.UNKNOWN and is_skin(mount, tables)
+    held = practice.status is Status.HOLDS and not (swaying is not None and swaying.snaps)
+    if held and not may_be_roof:
         return practice
     needs = swaying.needs if swaying is not None and swaying.needs else _push_for(mount, tables)
+    if held:
+        needs = "needs the panel: by practice alone nothing hangs from a roof skin"
     asks = Asks.SUPPORT if mount.support is None else None
     if swaying is None:
         given = practice.inputs

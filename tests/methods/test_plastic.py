@@ -235,7 +235,7 @@ def test_a_rivet_nut_in_steel_needs_none() -> None:
 
 # -- edges and boxes --------------------------------------------------------------------------------------------------
 
-FUSE = {"item": "fuse-holder", "onto": "steel 0.8 mm", "removed": "yearly", "behind": "30mm"}
+FUSE = {"item": "fuse-holder", "onto": "steel 0.8 mm", "removed": "yearly", "behind": "30mm", "panel": "side"}
 
 
 @pytest.mark.parametrize(("edge", "because"), [("", "you gave none"), ("25 mm", "beyond its 10 mm reach")])

@@ -20,6 +20,7 @@ TABLES = builtin()
 COVER = {
     "item": "trim-panel", "onto": "steel 0.8 mm", "removed": "weekly", "mass": "0.5kg", "fixings": "4",
     "pattern": "rectangle 240x180", "behind": "30mm", "edge": "40mm", "item-hole": "6.5mm", "item-thickness": "2mm",
+    "panel": "seat-back",
 }  # fmt: skip
 COLUMNS = (
     "size stud head head_height cover_min cover_max length hole hole_plus sheet_min sheet_max depth flange "

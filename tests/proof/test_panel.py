@@ -161,11 +161,35 @@ def test_an_undecided_reading_leaves_the_rule_of_practice_standing() -> None:
     assert line(support="push 100 N 1.5 mm", mass="3.1kg").status is Status.NOT_CHECKED
 
 
+@pytest.mark.parametrize("support", ["", "ribs 8 mm", "push 60 N 1.2 mm"])
+def test_a_panel_that_is_not_said_holds_no_more_than_the_roof_that_it_may_be(support: str) -> None:
+    """By practice alone a skin holds 3 kg, a roof nothing: unsaid, the roof counts until the panel is known."""
+    said = {"item": "crossover", "onto": "steel 0.8 mm", "removed": "rarely", "mass": "1 kg", "support": support}
+    found = {
+        panel: stiffness(resolve(read_question(said | {"panel": panel}, TABLES), TABLES), TABLES)
+        for panel in ("", "roof", "side")
+    }
+    assert {panel: check.status for panel, check in found.items()} == {
+        "": Status.NOT_CHECKED, "roof": Status.NOT_CHECKED, "side": Status.HOLDS,
+    }  # fmt: skip
+    assert (found[""].needs or "").startswith("needs the panel")
+    thick = resolve(read_question(said | {"onto": "steel 2 mm"}, TABLES), TABLES)
+    assert stiffness(thick, TABLES).status is Status.HOLDS, "no skin"
+
+
 def test_of_a_cable_one_clamps_share_counts() -> None:
     found = stiffness(
         resolve(
             read_question(
-                {"item": "wire clamp", "onto": "steel 0.8 mm", "removed": "rarely", "run": "3 m", "mass": "4kg"}, TABLES
+                {
+                    "item": "wire clamp",
+                    "onto": "steel 0.8 mm",
+                    "removed": "rarely",
+                    "run": "3 m",
+                    "mass": "4kg",
+                    "panel": "side",
+                },
+                TABLES,
             ),
             TABLES,
         ),

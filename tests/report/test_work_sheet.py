@@ -34,6 +34,7 @@ BOX = (
 )  # fmt: skip
 TRIM = (
     ("item", "trim panel"), ("onto", "steel 0.8 mm"), ("removed", "weekly"), ("mass", "0.4kg"), ("edge", "40mm"),
+    ("panel", "side"),
 )  # fmt: skip
 BUILT = Visit("2026-05-02", "7.7 mm", "M5 x 20, one washer more", "1.5 N·m", "third one turned, renewed")
 JOB = Job(
