@@ -60,9 +60,12 @@ def tipping_lever_mm(*, points_mm: Points, foot_mm: float) -> float:
     ux, uy = _principal_axis(centred)
     on_foot = 1 / (len(centred) * foot_mm)
     sides = ([x * ux + y * uy for x, y in centred], [y * ux - x * uy for x, y in centred])
-    if all(max(side) < foot_mm for side in sides):
+    narrow = [max(*side, -min(side)) < foot_mm for side in sides]  # it may tip to either side
+    if all(narrow):
         return 1 / on_foot
-    first, second = ([on_foot] * len(side) if max(side) < foot_mm else _shares_per_mm(side) for side in sides)
+    first, second = (
+        [on_foot] * len(side) if levers else _shares_per_mm(side) for side, levers in zip(sides, narrow, strict=True)
+    )
     return 1 / max(hypot(one, other) for one, other in zip(first, second, strict=True))
 
 

@@ -94,7 +94,9 @@ def _tipping(
     ux, uy = cos(angle), sin(angle)
     held = [k > 0 for k in stiff]
     sides = ([x * ux + y * uy for x, y in arms], [y * ux - x * uy for x, y in arms])
-    narrow = [max(arm for arm, holds in zip(side, held, strict=True) if holds) < foot_mm for side in sides]
+    narrow = [
+        max(max(arm, -arm) for arm, holds in zip(side, held, strict=True) if holds) < foot_mm for side in sides
+    ]  # it may tip to either side
     if all(narrow):
         return [k / (total * foot_mm) for k in stiff]
     first, second = (

@@ -1,11 +1,14 @@
 """Rules of the elastic group at its corners: single fixings, rows, and what tilting may not take away."""
 
+from math import hypot
+
 import pytest
 
 from fasten.mechanics.group import (
     tilting_moment_nm,
     tipping_lever_mm,
 )
+from fasten.mechanics.mixed_group import shares
 
 SINGLE = ((30.0, 20.0),)
 
@@ -29,3 +32,16 @@ def test_fixings_that_spread_as_far_as_the_foot_lever_on_themselves() -> None:
     """A row reaching 40 mm on a foot of 40 mm: by its own spread along (40 / 2600), by the foot across (3 x 40 mm)."""
     lever = tipping_lever_mm(points_mm=((40.0, 0.0), (-10.0, 0.0), (-30.0, 0.0)), foot_mm=40)
     assert lever == pytest.approx(1 / ((40 / 2600) ** 2 + (1 / 120) ** 2) ** 0.5)
+
+
+@pytest.mark.parametrize("side", [1.0, -1.0])
+def test_a_group_and_its_mirror_image_tip_alike(side: float) -> None:
+    """A row at -20, 5 and 15 mm on a foot of 18 mm: one end is beyond the foot, whichever way the row is counted.
+
+    20/(400 + 25 + 225) along it, 1/(3 x 18) across it.
+    """
+    points = tuple((side * x, 0.0) for x in (-20.0, 5.0, 15.0))
+    wanted_per_mm = hypot(20 / 650, 1 / 54)
+    assert 1 / tipping_lever_mm(points_mm=points, foot_mm=18) == pytest.approx(wanted_per_mm)
+    alike = shares(points_mm=points, stiffnesses=(1.0, 1.0, 1.0), middle_mm=(0.0, 0.0), foot_mm=18)
+    assert max(one.tipping_per_mm for one in alike) == pytest.approx(wanted_per_mm)
