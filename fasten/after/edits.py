@@ -4,8 +4,8 @@ from collections.abc import Callable, Iterator, Mapping
 
 from fasten.advice.advise import method_by, method_of
 from fasten.advice.method import Method, existing_hole_refusal, gates, joints
-from fasten.after import behind, corroded, cover, doubler, elsewhere, keeps, mixed
-from fasten.after.case import Case, Found, least, left_of, loads_of, miss_of, own_odd, repair_part
+from fasten.after import behind, corroded, cover, doubler, elsewhere, keeps, left_out, mixed
+from fasten.after.case import Case, Found, least, loads_of, miss_of, own_odd, repair_part
 from fasten.after.damage import CORRODED, CRACKED, OFF
 from fasten.after.mixed import Odd
 from fasten.after.openings import is_same, loosened, off_mm, slot, thread_of, wider
@@ -40,7 +40,6 @@ from fasten.text.figures import mm
 ASKED_FIRST = frozenset({CRACKED, CORRODED})
 SHIFT, BESIDE, LEAVE_OUT = "shift", "beside", "leave out"
 TESTED, HELD, NEXT_SCREW = BY_TESTS = ("tested", "held", "next screw")  # what only test pieces prove, or a hold test
-_FEWEST, _FEWEST_LIGHT, _LIGHT_KG = 3, 2, 1.0
 
 
 Keep = Callable[[Joint, Case], bool]
@@ -339,24 +338,6 @@ def _wider_item(route: RepairRoute, case: Case, tables: Tables) -> Found:
     return loosened(case, case.mount.item_hole_mm + 2 * off_mm(case), tables)
 
 
-def _left_out(route: RepairRoute, case: Case, tables: Tables) -> Found:
-    """The rest proved without it, its share on them by their real places: never below three, two where it is light."""
-    mount, least = case.group, _FEWEST_LIGHT if case.group.mass_kg < _LIGHT_KG else _FEWEST
-    gone = 1 + sum(one.stiffnesses == mixed.LEFT_OUT for one in case.others)
-    if not case.alone or mount.fixings - gone < least:
-        left = mount.fixings - gone if case.at is not None else 0
-        figures = (Figure("fixings left", float(left), "-"), Figure("fewest", float(least), "-"))
-        return Found(Refusal(case.planned.method, "too few fixings are left without it", figures), (), mount)
-    odd = (replace(own_odd(case), stiffnesses=mixed.LEFT_OUT, clamps=False), *case.others)
-    left_in = left_of(case)
-    if not left_in:
-        because = "none of the others is as it was planned, and repaired ones are not proved without it"
-        figures = (Figure("fixings repaired", float(len(case.others)), "-"), Figure("of", float(mount.fixings), "-"))
-        return Found(Refusal(case.planned.method, because, figures), (), mount)
-    loads = mixed.loads_at(mount, odd, left_in, tables)
-    return Found(prove(case.planned, mount, method_by(case.planned), loads, tables), (), mount)
-
-
 def odd_of(route: RepairRoute, case: Case, tables: Tables) -> Odd:
     """What a repair by a route makes of its fixing, beside others that are repaired as well."""
     if route.proof == LEAVE_OUT:
@@ -375,7 +356,7 @@ _EDITS: Mapping[str, Callable[[RepairRoute, Case, Tables], Found]] = {
     "slot": slot,
     BESIDE: elsewhere.beside,
     SHIFT: elsewhere.shifted,
-    LEAVE_OUT: _left_out,
+    LEAVE_OUT: left_out.left_out,
     NEXT_SCREW: _next_screw,
     "methods": _of_methods,
     "planned": _as_planned,

@@ -6,9 +6,9 @@ from itertools import product
 from fasten.catalog.tables import Tables
 from fasten.geometry.patterns import positions_mm
 from fasten.mechanics.mixed_group import STIFFNESSES, Shares, shares
-from fasten.model import Demand, MountPoint
+from fasten.model import Demand, MountPoint, OnFrame
 from fasten.proof.demands import Carried, demands_as, foot_mm
-from fasten.record import record
+from fasten.record import record, replace
 from fasten.require import Points
 
 LEFT_OUT = (0.0,)
@@ -55,4 +55,12 @@ def loads_at(
     worst = Shares(*map(max, zip(*(every[at] for at in places), strict=True)))
     clamps = mount.fixings - sum(not one.clamps for one in odd)
     slips = 1 / clamps if clamps > 0 else 1.0
-    return demands_as(mount, tables, Carried(worst.shear, worst.tension, worst.tipping_per_mm, slips))
+    return demands_as(_on_frame(mount, odd), tables, Carried(worst.shear, worst.tension, worst.tipping_per_mm, slips))
+
+
+def _on_frame(mount: MountPoint, odd: tuple[Odd, ...]) -> MountPoint:
+    """The same where only some of the fixings carry: any of the odd ones may be of those, and carry nothing."""
+    support = mount.support
+    if not isinstance(support, OnFrame) or support.fixings is None or support.fixings == mount.fixings:
+        return mount
+    return replace(mount, support=OnFrame(max(support.fixings - len(odd), 1)))
