@@ -52,7 +52,7 @@ def _in_doubler(thick_mm: float, screwing: Method, case: Case, tables: Tables) -
         return Found(proof, (), mount)
     if case.mount.edge_mm is not None and case.mount.edge_mm <= pitch_mm / 2:
         because = "the screws of a doubler would be past the edge of the board"
-        figures = (Figure("pitch / 2", pitch_mm / 2, "mm"), Figure("edge", case.mount.edge_mm, "mm"))
+        figures = (Figure("pitch / 2", pitch_mm / 2, "mm"), Figure("edge distance", case.mount.edge_mm, "mm"))
         return Found(Refusal(screwing.NAME, because, figures, check="plate-edge"), (), mount)
     held = list(_held(thick_mm, side_mm, pitch_mm, in_edge, screwing, loads, case, tables))
     if not held:

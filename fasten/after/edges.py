@@ -16,7 +16,7 @@ def to_edge(
     needs = f"needs {up(needed_mm)} from hole centre to any edge, for its plate"
     if mount.edge_mm is None:
         return unknown(PLATE_EDGE, _TITLE, needed_mm, needs, inputs, formula, from_, Asks.EDGE)
-    given = (*inputs, Input("edge", mount.edge_mm, "mm"))
+    given = (*inputs, Input("edge distance", mount.edge_mm, "mm"))
     check = at_most(PLATE_EDGE, _TITLE, needed_mm, mount.edge_mm, "mm", given, formula, from_)
     if check.status is Status.FAILS and mount.edge_bound is Bound.AT_LEAST:
         needs = f"{needs} (at least {mm(mount.edge_mm)} is known)"
