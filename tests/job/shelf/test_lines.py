@@ -43,6 +43,10 @@ FIRST = {
     "m5 rivet nuts 7mm hole 25": "? 25 rivet nut M5 x 13 mm, round, flat head, steel | "
     "rivet nut M5 x 13.5 mm, hexagon, flat head, steel",
     "M8 hex rivet nut 18mm x10": "10 rivet nut M8 x 18 mm, hexagon, flat head, steel",
+    "50 M5 rivet nuts 19 mm long": "50 rivet nut M5 x 19 mm, round, flat head, closed end, steel",
+    "50 M5 rivet nuts flat head 19 mm": "50 rivet nut M5 x 19 mm, round, flat head, closed end, steel",
+    "50 M5 long grip rivet nuts": "50 rivet nut M5 x 17 mm, round, flat head, long grip, steel",
+    "10 m 35 mm2 OFC red": "consumable cable, 35 mm\u00b2, red, copper: 10 m",
     "M6 lock nuts 30": "30 prevailing-torque nut M6, ISO 7040, steel",
     "M6 nuts 50": "? 50 prevailing-torque nut M6, ISO 7040, steel | hexagon nut M6, ISO 4032, steel",
     "M5 washers 100": "100 washer M5, ISO 7089",

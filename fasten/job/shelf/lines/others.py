@@ -23,6 +23,7 @@ _NEAR_MM = 0.3  # by which a length may be written otherwise
 _SILENT = frozenset({"round", "flat head", "knurled", "coarse outside thread"})  # said by nobody who has the usual one
 _PLAIN, _LARGE = "plain", "large"
 _USUAL_SIZE = "M5"
+_SIZE_LONG = re.compile(r"[0-9] ?(?:mm|in|inch|\")? ?long\b")
 _WHICH_NUT = "plain or locking: only a locking nut takes part in an answer"
 
 
@@ -31,8 +32,11 @@ def of_kind(tokens: Tokens, kind: str, tables: Tables) -> Read:
     known = [part for part in stock(tables).parts.values() if kind_name(part.kind) == kind_name(kind)]
     found = _sized(tokens, known, tables)
     fitting = [part for part in known if _is_size(part.size, found.size)] if found.size else known
-    named = _of_series(fitting, tokens)
+    said = _series_said(tokens)
+    series = [part for part in fitting if all(word in plain_name(part.name) or word in part.name for word in said)]
+    named = _plainest(series, said)
     short = [part for part in named if _is_long(part, found.length_mm)]
+    short = short or [part for part in series if _is_long(part, found.length_mm)]  # its length says which series it is
     wants = list(_wants(tokens, found, fitting, named, short))
     left = short or named or fitting or known
     part = _whole(short[0], found.length_mm) if len(short) == 1 and not wants else None
@@ -152,14 +156,18 @@ def _is_long(part: Part, length_mm: float | None) -> bool:
     return -_NEAR_MM <= part.length_mm - length_mm <= _NEAR_MM
 
 
-def _of_series(parts: list[Part], tokens: Tokens) -> list[Part]:
-    """The parts whose name has every word of the line; of several, those that have least that was not said."""
-    said = [word.names for word in tokens.named("series")]
-    kept = [part for part in parts if all(word in plain_name(part.name) or word in part.name for word in said)]
-    if not said or not kept:
-        return kept
-    least = min(_unsaid(part, said) for part in kept)
-    return [part for part in kept if _unsaid(part, said) == least]
+def _series_said(tokens: Tokens) -> list[str]:
+    """What the line says of a series; long behind a size is how long it is, and no long grip."""
+    words = tokens.named("series")
+    return [word.names for word in words if not (word.text == "long" and _SIZE_LONG.search(tokens.plain))]
+
+
+def _plainest(parts: list[Part], said: list[str]) -> list[Part]:
+    """Of those that have every word of the line, where it says one, those that have least that was not said."""
+    if not said or not parts:
+        return parts
+    least = min(_unsaid(part, said) for part in parts)
+    return [part for part in parts if _unsaid(part, said) == least]
 
 
 def _unsaid(part: Part, said: Iterable[str]) -> int:
@@ -242,7 +250,7 @@ def _assumed(part: Part | None, tokens: Tokens, found: Sized) -> Iterator[str]:
     """What was taken of a part without being said: its series, what it is made of, its length."""
     if part is None:
         return
-    said = [word.names for word in tokens.named("series")]
+    said = _series_said(tokens)
     if part.name and not all(any(word in piece for word in said) for piece in part.name.split(",")):
         yield part.name
     if part.grade and plain_name(part.grade) not in tokens.plain and part.grade != "steel":
