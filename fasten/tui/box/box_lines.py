@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
+from itertools import zip_longest
 from typing import TYPE_CHECKING
 
 from fasten.record import record
@@ -17,6 +18,7 @@ if TYPE_CHECKING:
     from fasten.report.forms.document import Document, Section
 
 _EVERYWHERE = "everywhere"
+_ON_SHELF_TITLE = "on shelf"
 _NAMED = 3  # lines of the shelf that match nothing and are named one by one
 _ON_SHELVES = {"yes": "on the shelf", "no": "not on the shelf", "packed": "packed",
                "not known": "not known to be here"}  # fmt: skip
@@ -25,6 +27,7 @@ _ON_SHELF = State(HERE, "here", "ink", 1)
 SHORT = 0  # the rank of what is to buy
 _BUY = State(BUY, "buy", "open", SHORT)
 _NOT_KNOWN = State(BUY, "not known", "open", SHORT)
+_BY_CELL = {"yes": _ON_SHELF, "no": _BUY, "packed": _PACKED, "not known": _NOT_KNOWN}
 
 
 @record
@@ -119,7 +122,8 @@ def _heading(section: Section) -> Line:
 
 def _rows(section: Section, things: dict[str, Thing | Stray]) -> list[Line]:
     """A thing a row: how many, of what, how it stands, and beneath what its document says of it."""
-    said = section.lines or tuple((text, cells) for text, cells in _cells(section))
+    states = [state_of(things[key]) for key in section.keys]
+    said = section.lines or tuple((text, cells) for text, cells in _cells(section, states))
     found = zip(section.keys, said, strict=True)
     return [Line(key, text, things[key], row=_row(things[key], text, beneath)) for key, (text, *beneath) in found]
 
@@ -129,7 +133,8 @@ def _row(thing: Thing | Stray, text: str, beneath: Iterable[str]) -> Row:
     from fasten.report.job.hardware import line_name
 
     count, name = (str(thing.total), line_name(thing)) if isinstance(thing, PartLine) else ("", text)
-    return Row(count, name, state_of(thing), tuple(said for said in beneath if said))
+    state = state_of(thing)
+    return Row(count, name, state, tuple(said for said in beneath if said not in ("", state.word)))
 
 
 def _sentences(section: Section) -> list[str]:
@@ -137,23 +142,25 @@ def _sentences(section: Section) -> list[str]:
     return [f"{of}: {cells}" if cells else of for of, cells in _cells(section)]
 
 
-def _cells(section: Section) -> list[tuple[str, str]]:
-    """What each row is of, and its cells, each under its column's name."""
+def _cells(section: Section, states: Sequence[State] = ()) -> list[tuple[str, str]]:
+    """What each row is of, and its cells, each under its column's name, but what its state says already."""
     from fasten.report.forms.document import shown
 
     section = shown(section)
     titles = [column.title.lower() for column in section.columns[1:]]
-    return [(of, _said(zip(titles, cells, strict=True))) for of, *cells in section.rows]
+    rows = zip_longest(section.rows, states)
+    return [(of, _said(zip(titles, cells, strict=True), state)) for (of, *cells), state in rows]
 
 
-def _said(cells: Iterable[tuple[str, str]]) -> str:
-    return ", ".join(_cell_text(title, cell) for title, cell in cells if cell)
+def _said(cells: Iterable[tuple[str, str]], state: State | None) -> str:
+    left = (pair for pair in cells if pair[1] and (pair[0] != _ON_SHELF_TITLE or _BY_CELL.get(pair[1]) != state))
+    return ", ".join(_cell_text(title, cell) for title, cell in left)
 
 
 def _cell_text(title: str, cell: str) -> str:
     """A cell in words under the title of its column."""
     if title == "where":
         return "for every mount point" if cell == _EVERYWHERE else f"for {cell}"
-    if title == "on shelf" and cell in _ON_SHELVES:
+    if title == _ON_SHELF_TITLE and cell in _ON_SHELVES:
         return _ON_SHELVES[cell]
     return f"{title} {cell}"
