@@ -59,18 +59,14 @@ def outline_mm(pattern: Pattern | None) -> float | None:
 def _rows(answer: Answer, point: MountPoint, tables: Tables) -> list[Consumable]:
     """The rows that a mount point calls for, each consumable once."""
     found: dict[str, Consumable] = {}
-    held = Holding(answer.proposal, point, tables)
+    held, named = Holding(answer.proposal, point, tables), {need.key for need in answer.consumables}
+    patch = answer.proposal.joint.patch
+    held_by = "" if patch is None else patch.kind.key
     for row in tables.rows(CONSUMABLES):
-        if row.consumable not in found and _called_for(row, answer) and applies(row.only_if, held):
+        called_for = row.consumable in named if row.when == NAMED else row.when != PATCH or row.consumable == held_by
+        if called_for and row.consumable not in found and applies(row.only_if, held):
             found[row.consumable] = row
     return list(found.values())
-
-
-def _called_for(row: Consumable, answer: Answer) -> bool:
-    if row.when == NAMED:
-        return row.consumable in (need.key for need in answer.consumables)
-    patch = answer.proposal.joint.patch
-    return row.when != PATCH or (patch is not None and patch.kind.key == row.consumable)
 
 
 def _counted(row: Consumable, joint: Joint, point: MountPoint, tables: Tables) -> ConsumableNeed:

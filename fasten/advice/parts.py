@@ -53,7 +53,8 @@ def receiver_parts(joint: Joint) -> tuple[Part, ...]:
 
 def series_of(joint: Joint) -> str | None:
     """The id of the series of what stays in the substrate, of whatever length; None where nothing does."""
-    return next((series_of_line(fitted.id.text) for fitted in _receiver(joint)), None)
+    receiver = _own_receiver(joint)
+    return None if receiver is None else series_of_line(receiver_line(receiver).text)
 
 
 def form_of(part: Part, kind: Kind, tables: Tables) -> str:
@@ -80,10 +81,15 @@ def _screw(joint: Joint) -> list[Fitted]:
     return [Fitted(part, screw.kind, screw_line(screw))]
 
 
-def _receiver(joint: Joint) -> list[Fitted]:
+def _own_receiver(joint: Joint) -> Receiver | None:
     """The receiver, but for a rivet, which is the screw as well."""
     receiver = joint.receiver
-    if receiver is None or receiver.kind.bought is Bought.AS_ITS_SCREW:
+    return None if receiver is None or receiver.kind.bought is Bought.AS_ITS_SCREW else receiver
+
+
+def _receiver(joint: Joint) -> list[Fitted]:
+    receiver = _own_receiver(joint)
+    if receiver is None:
         return []
     length = None if receiver.kind.bought is Bought.BY_THREAD else receiver.length_mm
     wide = outside_mm(receiver) if receiver.kind.bought is Bought.BY_OUTSIDE else None

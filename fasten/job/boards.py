@@ -44,6 +44,8 @@ def context(mount: Mount, job: Job) -> tuple[Mount, ...]:
 
 def _of_covers(mount: Mount, job: Job) -> tuple[Mount, ...]:
     """What is under a mount point and under what covers it, and itself where any is: its answer then names these."""
+    if not job.under_covers:
+        return ()
     below = (*under(mount.name, job), *(one for cover in above(mount, job) for one in under(cover.name, job)))
     return (mount, *below) if below or mount.covered_by else ()
 

@@ -42,7 +42,7 @@ PINNED = "pin"
 NOTHING = "nothing fits: "
 NAMED = 3  # refusals that the reason of a mount point without an answer names
 
-_Known = dict[tuple[MountPoint, tuple[str, ...]], Answer]  # by what is asked, and what is said with it
+_Known = dict[tuple[int, int], Answer]  # by the answer and what it is to, which those that ask the same share
 
 
 @lean
@@ -163,9 +163,12 @@ def used_by(found: Iterable[Choice], job: Job) -> frozenset[str]:
 
 def uses_of(found: Iterable[Choice]) -> tuple[Use, ...]:
     """The series that each mount point takes, where its answer has one."""
+    found = tuple(found)
+    each = {id(one.answer): one for one in found}  # which those that ask the same share
+    names = {answer: series_of_choice(one) for answer, one in each.items()}
     return tuple(
         Use(series, choice.point.fixings, is_settled(choice))
-        for choice in found if choice.point is not None and (series := series_of_choice(choice)) is not None
+        for choice in found if choice.point is not None and (series := names[id(choice.answer)]) is not None
     )  # fmt: skip
 
 
@@ -185,7 +188,7 @@ def _beside(choice: Choice, used: frozenset[str], known: _Known, tables: Tables,
     answer, point = choice.answer, choice.point
     if answer is None or point is None:
         return choice
-    asked = (point, answer.remarks)  # what covers it is said of one, whatever asks the same beside it
+    asked = id(answer), id(point)
     if asked not in known:
         known[asked] = in_series(answer, point, used, tables, owned)
     return choice if known[asked] is answer else choice.with_answer(known[asked], tables)

@@ -124,7 +124,7 @@ def _id_of_hole(at: int | None) -> str:
 
 def holes_of(ticked: Iterable[str]) -> tuple[str, ...]:
     """The ticks of holes among these."""
-    return tuple(tick for tick in ticked if tick.startswith(_HOLE))
+    return tuple([tick for tick in ticked if tick.startswith(_HOLE)])
 
 
 def made_as_wanted(found: Iterable[StepState]) -> tuple[int, ...]:

@@ -49,9 +49,8 @@ from fasten.question.fields import (
     preset_of,
 )
 from fasten.question.presets import carried, stud_of, suited, together
-from fasten.question.read import check_count
+from fasten.question.read import check_count, values_of
 from fasten.question.read_onto import check_thickness, find_item
-from fasten.question.read_parts import read_pattern
 from fasten.record import names_of, record, replace
 from fasten.text.shown import shown
 
@@ -207,7 +206,8 @@ def _preset_pattern(question: Question, item: Item, tables: Tables) -> Pattern |
     if count != item.fixings:
         what = f"the usual pattern is for {item.fixings} fixings, not {count}"
         raise FastenError(what, where=PATTERN.name, fix=f"say where they sit, such as {_example(count)}")
-    return read_pattern(item.pattern, tables, PATTERN.name)
+    pattern: Pattern = values_of(PATTERN.name, item.pattern, tables)[PATTERN.fills[0]]
+    return pattern
 
 
 def _example(count: int) -> str:

@@ -53,5 +53,6 @@ def tools(plans: tuple[Plan, ...], shelf: ShelfView) -> tuple[ToolLine, ...]:
 def tool_line(need: ToolNeed, used: tuple[Setting, ...], shelf: ShelfView) -> ToolLine:
     """The line of a tool, used there."""
     there = shelf.has_tool(need.names)
-    beyond = tuple(use for use in used if there and use.torque_nm and not shelf.reaches(need.names, use.torque_nm))
+    measured = (use for use in used if use.torque_nm) if there else ()
+    beyond = tuple(use for use in measured if use.torque_nm and not shelf.reaches(need.names, use.torque_nm))
     return ToolLine(need.id, need.heading, need.key, need.name, need.size, there and not beyond, used, beyond=beyond)
