@@ -5,7 +5,7 @@ their power and there is no block, one is added with the first run that is taken
 what was said of the vehicle; a length that was not said is proposed, and its run says so in its note.
 """
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from itertools import count
 
 from fasten.catalog.tables import Tables
@@ -228,9 +228,11 @@ def _leads(mount: Mount, job: Job, led: set[str], tables: Tables) -> Iterator[Pr
         return
     there = sum(_carries(run, LOUDSPEAKER) for run in _begins(job, mount.name))
     each = [(one.power_w, one.impedance_ohm) for one in point.outputs.each for _ in range(one.count)]
-    is_sub = len(each) == 1 and any(_has_several(one, tables) for one in _items(job, AMPLIFIER))
-    far = (name for name in _free_speakers(mount.name, job) if name not in led and not (is_sub and is_of_side(name)))
-    free = list(far)[: len(each) - there]
+    amplifiers = _items(job, AMPLIFIER)
+    is_sub = len(each) == 1 and any(_has_several(one, tables) for one in amplifiers)
+    rivals = [one.name for one in amplifiers if one is not mount and _has_several(one, tables)]
+    far = (name for name in _free_speakers(mount.name, rivals, job) if name not in led)
+    free = [name for name in far if not (is_sub and is_of_side(name))][: len(each) - there]
     led.update(free)
     for at, (watts, ohms) in enumerate(each[there:], there + 1):
         load = (CARRIES.name, f"loudspeaker {figure(watts)} W {figure(ohms)} ohm")
@@ -254,17 +256,18 @@ def _behind_crossovers(job: Job) -> Iterator[Proposal]:
             yield replace(one, text=f"{one.text}, from {beside[0]}")
 
 
-def _free_speakers(of: str, job: Job) -> Iterator[str]:
-    """What takes a lead of an amplifier on its side, and has none: its crossover, else each loudspeaker there.
+def _free_speakers(of: str, rivals: Iterable[str], job: Job) -> Iterator[str]:
+    """What takes a lead of an amplifier and has none: crossovers, else loudspeakers, on its side; then those on the
+    other, where none of its rivals is.
 
     Which of the loudspeakers behind a crossover goes to the amplifier instead is not known.
     """
     crossovers = [one.name for one in _items(job, CROSSOVER)]
     drivers = [one.name for one in _items(job, SPEAKERS[0])
                if not any(is_beside(one.name, crossover) for crossover in crossovers)]  # fmt: skip
-    for name in (*crossovers, *drivers):
-        if is_beside(name, of) and not _ends(job, name):
-            yield name
+    free = [name for name in (*crossovers, *drivers) if not _ends(job, name)]
+    yield from (name for name in free if is_beside(name, of))
+    yield from (name for name in free if not any(is_beside(name, one) for one in (of, *rivals)))
 
 
 def _of_body(job: Job, found: tuple[RunChoice, ...], tables: Tables) -> Iterator[Proposal]:
