@@ -12,7 +12,7 @@ from fasten.catalog.tables import Tables
 from fasten.geometry.joint import nut_is_there
 from fasten.model import Answer, MountPoint, Proposal, kinds
 from fasten.model.kinds import Locks
-from fasten.model.plan import Label, PartNeed, Plan
+from fasten.model.plan import Label, PartNeed, Plan, Work
 from fasten.text.figures import figure, mm, words
 
 
@@ -23,7 +23,7 @@ def plan_of(name: str, answer: Answer, point: MountPoint, tables: Tables) -> Pla
         name=name, title=answer.title, checks=proposal.checks,
         parts=tuple(_parts(proposal, point, tables)), bits=tuple(bits_of(answer, point, tables)),
         tools=tuple(tools_of(answer, point, tables)), consumables=tuple(consumables_of(answer, point, tables)),
-        tasks=tasks_of(answer, point, tables), cautions=answer.cautions, remarks=answer.remarks,
+        work=Work(lambda: tasks_of(answer, point, tables)), cautions=answer.cautions, remarks=answer.remarks,
         label=_label(proposal),
     )  # fmt: skip
 

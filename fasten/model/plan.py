@@ -3,6 +3,8 @@
 A plan does not say what kind of entry it is of: whatever gives one stands on the list, the work sheet and the labels.
 """
 
+from collections.abc import Callable
+from functools import cached_property
 from math import ceil
 
 from fasten.model.check import Check, needed, worst
@@ -194,6 +196,24 @@ class Label:
     turns: str = ""
 
 
+class Work:
+    """The work of a plan, made once somebody asks for its tasks: a list and a verdict do not."""
+
+    def __init__(self, make: Callable[[], tuple[Task, ...]]) -> None:
+        self._make = make
+
+    @cached_property
+    def tasks(self) -> tuple[Task, ...]:
+        """The steps as they are ticked, in the order of work."""
+        return self._make()
+
+    def __eq__(self, other: object) -> bool:
+        return self.tasks == other.tasks if isinstance(other, Work) else NotImplemented
+
+    def __hash__(self) -> int:
+        return hash(self.tasks)
+
+
 @lean
 class Plan:
     """What an entry of a job results in. `name` is the entry's own, `title` what is fitted there.
@@ -209,13 +229,18 @@ class Plan:
     bits: tuple[BitNeed, ...]
     tools: tuple[ToolNeed, ...]
     consumables: tuple[ConsumableNeed, ...]
-    tasks: tuple[Task, ...]
+    work: Work
     cautions: tuple[Caution, ...]
     remarks: tuple[str, ...]
     label: Label
     markers: tuple[str, ...] = ()
     repaired: tuple[tuple[int, PartNeed], ...] = ()
     is_recorded: bool = True
+
+    @property
+    def tasks(self) -> tuple[Task, ...]:
+        """The steps as they are ticked, in the order of work."""
+        return self.work.tasks
 
     @property
     def steps(self) -> tuple[WorkStep, ...]:

@@ -2,7 +2,7 @@
 
 from functools import lru_cache
 
-from fasten.model.plan import Label, Plan
+from fasten.model.plan import Label, Plan, Work
 from fasten.record import replace
 from fasten.wiring.blanks import turns_in_brief
 from fasten.wiring.conditions import Done, holding
@@ -25,7 +25,7 @@ def plan_of_any_name(done: Done) -> Plan:
     return Plan(
         name="", title=title_of(done.sizing), checks=(), parts=tuple(part_needs(done)), bits=(),
         tools=tuple(tool_needs(done, held)), consumables=tuple(consumable_needs(done, held)),
-        tasks=tasks_of(done, held),
+        work=Work(lambda: tasks_of(done, held)),
         cautions=tuple(cautions_of(done, held)), remarks=(),
         label=Label(bit=None, target_nm=None, least_nm=None, by_feel=False, past_driving=False, held_by="",
                     turns=turns_in_brief(done)),

@@ -25,7 +25,7 @@ from fasten.mechanics.routing import clamp_count
 from fasten.mechanics.wiring import tape_mm, tie_count
 from fasten.model import Check, Input, MadeTo, Phase, Task, WorkStep
 from fasten.model.line import LineId, Sort
-from fasten.model.plan import BitNeed, ConsumableNeed, Label, PartNeed, Plan, ToolNeed
+from fasten.model.plan import BitNeed, ConsumableNeed, Label, PartNeed, Plan, ToolNeed, Work
 from fasten.proof.checks import at_most, waits
 from fasten.record import record, replace
 from fasten.text import units
@@ -129,17 +129,21 @@ def loaded_over_half(runs: tuple[Sizing, ...]) -> int:
 
 def plan_of_way(name: str, of: str, way: Way, tables: Tables) -> Plan:
     """The plan of a section or hole, `of` which the steps are that apply."""
+    return Plan(
+        name=name, title=way.title, checks=way.checks, parts=way.parts, bits=way.bits, tools=way.tools,
+        consumables=way.consumables, work=Work(lambda: _tasks_of(of, way, tables)), cautions=(), remarks=(),
+        label=Label(bit=None, target_nm=None, least_nm=None, by_feel=False, past_driving=False, held_by=""),
+        is_recorded=False,
+    )  # fmt: skip
+
+
+def _tasks_of(of: str, way: Way, tables: Tables) -> tuple[Task, ...]:
+    """The steps of a way as they are ticked, in the order of work."""
     rows = [row for row in tables.rows(WAY_STEPS) if row.of == of and applies(row.only_if, way.held)]
     ids = ids_of([(of, row.phase, str(row.step)) for row in rows], [row.only_if for row in rows])
     texts = ((row, row.text.format_map(way.blanks), id_) for row, id_ in zip(rows, ids, strict=True))
     steps = in_order(WorkStep(Phase(row.phase), row.step, text, id_) for row, text, id_ in texts)
-    return Plan(
-        name=name, title=way.title, checks=way.checks, parts=way.parts, bits=way.bits, tools=way.tools,
-        consumables=way.consumables,
-        tasks=tuple(_made_to(task, way.made_mm) for task in once(steps, tables)), cautions=(), remarks=(),
-        label=Label(bit=None, target_nm=None, least_nm=None, by_feel=False, past_driving=False, held_by=""),
-        is_recorded=False,
-    )  # fmt: skip
+    return tuple(_made_to(task, way.made_mm) for task in once(steps, tables))
 
 
 def _made_to(task: Task, hole_mm: float | None) -> Task:

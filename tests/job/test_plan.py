@@ -2,6 +2,8 @@
 
 from dataclasses import dataclass, replace
 
+import pytest
+
 from fasten.catalog.tables import Tables, builtin
 from fasten.job.choices import choices
 from fasten.job.entry import Entry
@@ -13,7 +15,7 @@ from fasten.job.work import work_sheet
 from fasten.model import Caution, Check, Phase, Status, Task, WorkStep
 from fasten.model.kinds import Listed, Spares
 from fasten.model.line import LineId, Part, Sort
-from fasten.model.plan import BitNeed, ConsumableNeed, Label, PartNeed, Plan, ToolNeed
+from fasten.model.plan import BitNeed, ConsumableNeed, Label, PartNeed, Plan, ToolNeed, Work
 from fasten.report.forms.written import written
 from fasten.report.job.hardware import hardware_document, ready_document
 from fasten.report.job.work import work_document
@@ -52,7 +54,8 @@ RUN = Run(Plan(
     consumables=(ConsumableNeed(
         LineId(Sort.CONSUMABLE, "wire", ("16",)), ("wire",), "16 mm2", None, 4200.0, "mm", 0.0, 0.1, shared=False,
     ),),
-    tasks=(Task(CRIMPED, "Fit", None, (), "fitted"),), cautions=(Caution("battery", "Battery off first.", False),),
+    work=Work(lambda: (Task(CRIMPED, "Fit", None, (), "fitted"),)),
+    cautions=(Caution("battery", "Battery off first.", False),),
     remarks=("Fused at the battery",), label=Label(None, None, None, by_feel=False, past_driving=False, held_by=""),
 ))  # fmt: skip
 
@@ -122,6 +125,16 @@ def test_a_run_has_its_page_and_its_label() -> None:
                  "Battery off first.", "2 x terminal M6, ring, crimped, copper (crimped)"):  # fmt: skip
         assert said in page, said
     assert [entry["name"] for entry in work_json(sheet)["mounts"]] == ["amp"], "runs are no mounts"
+
+
+def test_a_list_and_a_verdict_ask_for_no_work() -> None:
+    """Its steps are worked out for who does it: here they cannot be."""
+    plan = choices(job(mount("amp")), TABLES)[0].plan
+    assert plan is not None
+    idle = Run(replace(plan, work=Work(lambda: pytest.fail("nobody reads it"))))
+    ready(hardware(job(), (idle,), None, TABLES), (idle,))
+    assert plan.work == Work(lambda: plan.tasks) != Work(tuple)
+    assert hash(plan.work) == hash(Work(lambda: plan.tasks))
 
 
 def test_an_answer_is_owned_by_what_its_plan_needs() -> None:

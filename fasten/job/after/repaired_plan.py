@@ -17,7 +17,7 @@ from fasten.job.after.repair_steps import with_steps
 from fasten.job.after.taken import Taken, base_of, in_force, lift_of
 from fasten.model import Answer, Joint, MountPoint, kinds
 from fasten.model.line import LineId, Part, Sort
-from fasten.model.plan import BitNeed, OddFixing, PartNeed, Plan
+from fasten.model.plan import BitNeed, OddFixing, PartNeed, Plan, Work
 from fasten.record import replace
 from fasten.text.figures import figure, id_size, mm
 
@@ -26,7 +26,8 @@ def repaired_plan(
     plan: Plan, planned: Answer, point: MountPoint, found: tuple[Taken, ...], tables: Tables
 ) -> Plan:  # fmt: skip
     """The plan with what each repaired fixing takes instead of what was planned for it, and with the work on it."""
-    plan = replace(plan, tasks=with_steps(plan.tasks, found, tables))
+    before = plan.work
+    plan = replace(plan, work=Work(lambda: with_steps(before.tasks, found, tables)))
     base, at = base_of(found, planned, point, tables)
     lift, own = lift_of(found), list[tuple[int, PartNeed]]()
     for one in in_force(found):

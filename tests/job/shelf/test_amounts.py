@@ -14,7 +14,7 @@ from fasten.job.shelf.reels import reel_of, with_reels
 from fasten.job.shelf.view import ShelfView
 from fasten.job.words import Job, Shelf
 from fasten.model.line import LineId, Sort
-from fasten.model.plan import ConsumableNeed, Label, Plan
+from fasten.model.plan import ConsumableNeed, Label, Plan, Work
 from fasten.wiring.words import Material
 
 EMPTY = Shelf("", "", "", (), (), (), ())
@@ -28,7 +28,8 @@ def need(key: str, amount: float | None, unit: str, sizes: tuple[str, ...] = (),
 
 
 def line(there: tuple[str, ...], *needs: ConsumableNeed) -> ConsumableLine:
-    plans = (Plan(f"run {at}", "", (), (), (), (), (one,), (), (), (), NOTHING) for at, one in enumerate(needs))
+    named = ((f"run {at}", one) for at, one in enumerate(needs))
+    plans = (Plan(name, "", (), (), (), (), (one,), Work(tuple), (), (), NOTHING) for name, one in named)
     view = ShelfView(replace(EMPTY, consumables=there), builtin())
     [found] = consumables(tuple(plans), view, builtin())
     return found
