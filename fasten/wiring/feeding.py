@@ -236,9 +236,15 @@ class Feeding:
         return sum(map(self.item_load, sorted(self.grounded_items(name))), Load())
 
     def item_load(self, item: str) -> Load:
-        """What something of the job takes, by the first run that feeds it."""
+        """What something of the job takes: by its power once, or all that the runs that feed it are said to carry."""
         fed = self.fed_by(item)
-        return self.own_load(fed[0]) if fed else Load(unknown=(item,))
+        if not fed:
+            return Load(unknown=(item,))
+        loads = [self.own_load(name) for name in fed]
+        said = [load for name, load in zip(fed, loads, strict=True) if isinstance(self.legs[name].run.carries, Amps)]
+        each = (sum(said, Load()), *loads)
+        unknown = tuple(dict.fromkeys(name for load in loads for name in load.unknown))
+        return Load(max(load.full_a for load in each), max(load.floor_a for load in each), unknown)
 
     def fed_by(self, item: str) -> tuple[str, ...]:
         """The runs that feed something of the job with a load of its own."""

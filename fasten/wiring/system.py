@@ -224,24 +224,29 @@ class _Vehicle:
                 if one.run.to_name in items or (len(fed) > 1 and fed <= items)
             )  # fmt: skip
             if run is not None:
-                before_a = run.upstream_fuse_a or _fuse_before(items, plus)
+                before_a = run.upstream_fuse_a or self._fuse_before(items, plus)
                 yield name, self.sized(replace(run, least_mm2=max(of_it, default=0.0), upstream_fuse_a=before_a))
 
+    def _fuse_before(self, items: frozenset[str], plus: list[tuple[Sizing, frozenset[str]]]) -> float | None:
+        """What may flow through the ground of these before a fuse blows [A]: all of their fuses, or one before all.
 
-def _fuse_before(items: frozenset[str], plus: list[tuple[Sizing, frozenset[str]]]) -> float | None:
-    """What may flow through the ground of these before a fuse blows [A]: all of their fuses, or one that feeds all.
+        None where nothing is known of the fuse of one of the runs that feed them.
+        """
+        feeds = [one for one, _ in plus if one.run.to_name in items]
+        each = [one.run.upstream_fuse_a if one.fuse is None else one.fuse.rating_a for one in feeds]
+        known = [fuse_a for fuse_a in each if fuse_a is not None]
+        if not items or {one.run.to_name for one in feeds} != items or len(known) < len(each):
+            return None
+        names = {one.run.name for one in feeds}
+        of_all = (
+            one.fuse.rating_a for one, fed in plus
+            if one.fuse is not None and items <= fed and names <= self._from(one.run.name)
+        )  # fmt: skip
+        return min(sum(known), min(of_all, default=inf))
 
-    None where nothing is known of the fuse of one of them.
-    """
-    each: dict[str, float] = {}
-    for one, _ in plus:
-        fuse_a = one.run.upstream_fuse_a if one.fuse is None else one.fuse.rating_a
-        if one.run.to_name in items and fuse_a is not None:
-            each[one.run.to_name] = each.get(one.run.to_name, 0.0) + fuse_a
-    if not items or each.keys() != items:
-        return None
-    of_all = (one.fuse.rating_a for one, fed in plus if one.fuse is not None and items <= fed)
-    return min(sum(each.values()), min(of_all, default=inf))
+    def _from(self, name: str) -> frozenset[str]:
+        """A run and all that are behind it."""
+        return frozenset({name}).union(*(self._from(one) for one in self._behind.get(name, ())))
 
 
 def _at_holder(got: Sized, holder: End | None) -> Sized:
