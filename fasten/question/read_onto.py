@@ -246,7 +246,8 @@ def _split(text: str, where: str, choices: list[str], *dictionaries: Mapping[str
             rest.append(left[0])
         left = left[max(length, 1) :]
     if stray := _stray(rest):
-        raise unknown(stray, f"known in {where}", choices, where, among=names)
+        meant = [name for name, row in names.items() if not isinstance(row, RefusedMaterial)]
+        raise unknown(stray, f"known in {where}", choices, where, among=meant)
     return _Found(where, tuple(rows), " ".join(rest))
 
 
