@@ -3,7 +3,7 @@
 from typing import Protocol
 
 from fasten.advice.advise import advise
-from fasten.advice.contest import Contest
+from fasten.advice.contest import Contest, first_with
 from fasten.advice.owned import Owned
 from fasten.catalog.rules import Rules, rule
 from fasten.catalog.tables import Tables
@@ -34,7 +34,30 @@ class All(Contest):
 
     def why_none(self, mount: MountPoint) -> str:
         """What came nearest, and what would turn it."""
-        return nothing_fits(advise(mount, self.tables, self.owned, changes=False).refusals)
+        return _why_none(mount, self.tables, self.owned)
+
+
+class First:
+    """The first of all that may be proposed: where no room is to be measured, no other can become it."""
+
+    def __init__(self, tables: Tables, owned: Owned | None) -> None:
+        self._tables, self._owned = tables, owned
+        self._found: dict[MountPoint, Proposal | None] = {}
+        self.proposals: tuple[Proposal, ...] = ()
+
+    def first(self, mount: MountPoint) -> Proposal | None:
+        """The first answer with this room; None where nothing fits."""
+        if mount not in self._found:
+            self._found[mount] = first_with(mount, self._tables, self._owned)
+        return self._found[mount]
+
+    def why_none(self, mount: MountPoint) -> str:
+        """What came nearest, and what would turn it."""
+        return _why_none(mount, self._tables, self._owned)
+
+
+def _why_none(mount: MountPoint, tables: Tables, owned: Owned | None) -> str:
+    return nothing_fits(advise(mount, tables, owned, changes=False).refusals)
 
 
 class Pinned:
@@ -56,9 +79,13 @@ class Pinned:
         return pin_refused(self._pin, found) if isinstance(found, Refusal) else ""
 
 
-def field_of(roomy: MountPoint, pin: Pin | None, tables: Tables, owned: Owned | None) -> Field:
-    """What may be first at a mount point that has room for all."""
-    return All(roomy, tables, owned) if pin is None else Pinned(pin, roomy, tables, owned)
+def field_of(
+    roomy: MountPoint, pin: Pin | None, tables: Tables, owned: Owned | None, *, is_open: bool = True
+) -> Field:  # fmt: skip
+    """What may be first at a mount point that has room for all, where a room `is_open`: to be measured."""
+    if pin is not None:
+        return Pinned(pin, roomy, tables, owned)
+    return All(roomy, tables, owned) if is_open else First(tables, owned)
 
 
 def roomy(point: MountPoint, tables: Tables) -> MountPoint:

@@ -45,7 +45,7 @@ def examined(
     settled = replace(point, support=found[0].support) if found else point
     with_room_ = roomy(settled, tables)
     measured = tuple((asks, known_mm(point, asks)) for asks in ROOM if is_open(point, asks))
-    field = field_of(with_room_, pin, tables, owned)
+    field = field_of(with_room_, pin, tables, owned, is_open=bool(measured))
     answer = field.first(with_room_)
     opened = _opened(point, tables, owned) if answer is None and pin is None else point
     if opened is not point:
