@@ -5,6 +5,7 @@ from dataclasses import replace
 from functools import cache
 from itertools import product
 from math import inf
+from typing import Any
 
 import pytest
 from built.few import few, sample
@@ -21,7 +22,7 @@ from fasten.job.sizes.fewest import Size
 from fasten.job.sizes.fewest_search import MOST_WORK
 from fasten.job.sizes.offers import fewest_sizes
 from fasten.job.sizes.standard import Standard, sizes_of
-from fasten.job.words import Job, Mount, Shelf
+from fasten.job.words import Job, Mount, Repair, Shelf, Visit
 from fasten.model import Answer, MountPoint
 from fasten.progress import Stopped
 
@@ -131,6 +132,22 @@ def test_a_pinned_mount_point_stays_and_the_others_come_to_it() -> None:
     assert held.pin == pin_of(m4)
     assert (other.pinned, other.changed) == (False, True)
     assert other.pin == pin_of(m4)
+
+
+@pytest.mark.parametrize("more", [
+    {"ticked": ("hole:1 = 7 mm",)}, {"visits": (Visit("2026-05-03", "7 mm", "", "", "", kind="fitted"),)},
+    {"repairs": (Repair(3, "spun", "N1", None),)},
+])  # fmt: skip
+def test_what_is_drilled_built_or_repaired_stays_as_it_is(more: dict[str, Any]) -> None:
+    """Where M4 is held elsewhere an M5 would become one, but no body of M4 fills a hole of 7 mm."""
+    left = mount("amp left")
+    m4 = next(
+        one for one in advise(answered(choices(job(left), TABLES))[0][1], TABLES, changes=False).answers
+        if one.title.startswith("M4")
+    )  # fmt: skip
+    found = solved(job(replace(left, pin=pin_of(m4)), replace(mount("amp right"), **more)))
+    assert found.pins == {}
+    assert found.changes[1].before.startswith("M5")
 
 
 def test_what_costs_the_same_stays_as_it_is() -> None:

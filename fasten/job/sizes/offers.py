@@ -1,6 +1,7 @@
 """What every mount point might take beside what it has: each joint that is proved, as a plan with its pin.
 
-Only what is proved is offered, and nothing unproven where there is a proven answer. A pinned one keeps its pin.
+Only what is proved is offered, and nothing unproven where there is a proven answer. One that is pinned, built, repaired
+or drilled for stays as it is.
 """
 
 from collections.abc import Iterable, Iterator, Mapping
@@ -12,7 +13,7 @@ from fasten.advice.owned import Owned
 from fasten.advice.screw_length import screw_end_of
 from fasten.advice.trial import candidates
 from fasten.catalog.tables import Tables
-from fasten.job.choices import Choice, held
+from fasten.job.choices import Choice, held, is_settled
 from fasten.job.pins import pin_of, pin_of_joint
 from fasten.job.sizes.standard import Offer, Offered, Standard, standard
 from fasten.job.words import Pin
@@ -54,7 +55,7 @@ def _as_plans(fit: "_Fit", options: Options, tables: Tables) -> Offered:
         Offer(entry, entry.plan, pin, answer.score.total, joint_text(answer))
         for entry, pin, answer in entries if entry.plan is not None
     )  # fmt: skip
-    return Offered(fit.name, tuple(found), fit.is_pinned)
+    return Offered(fit.name, tuple(found), fit.is_settled)
 
 
 @record
@@ -65,12 +66,12 @@ class _Fit:
     choice: Choice
     point: MountPoint
     answer: Answer
-    is_pinned: bool
+    is_settled: bool
 
 
 def _fitting(found: tuple[Choice, ...]) -> list[_Fit]:
     return [
-        _Fit(choice.name, choice, choice.point, choice.answer, choice.mount.pin is not None)
+        _Fit(choice.name, choice, choice.point, choice.answer, is_settled(choice))
         for choice in found if choice.answer is not None and choice.point is not None
     ]  # fmt: skip
 
@@ -80,7 +81,7 @@ def _fitting(found: tuple[Choice, ...]) -> list[_Fit]:
 
 def _offered(fitting: list[_Fit], tables: Tables, owned: Owned | None, step: Step) -> tuple[list[Options], bool]:
     """What each mount point may take, the answer that it has as things stand first; and whether that is all."""
-    points = tuple(dict.fromkeys(fit.point for fit in fitting if not fit.is_pinned))
+    points = tuple(dict.fromkeys(fit.point for fit in fitting if not fit.is_settled))
     answers = dict[MountPoint, Options]()
     ended = False
     with suppress(Stopped):
@@ -102,12 +103,12 @@ _AS_GOOD = {
 
 
 def _first(fit: _Fit, answers: Options) -> Options:
-    """The answer that stands, then the others; no others where it is pinned, none of worse standing than the first.
+    """The answer that stands, then the others; no others where it is settled, none of worse standing than the first.
 
     Nor one that holds by its face alone for one with a thread: a size saved is worth no weaker kind of joint.
     """
     first = pin_of(fit.answer)
-    if fit.is_pinned:
+    if fit.is_settled:
         return {first: fit.answer}
     allowed, by_face = _AS_GOOD[fit.answer.proposal.status], _by_face(fit.answer)
     others = {
