@@ -1,6 +1,8 @@
 """One direction of imports: each layer may import the ones to its left, and some things belong to one layer alone."""
 
 import ast
+import re
+import tomllib
 from collections.abc import Iterator
 from pathlib import Path
 
@@ -20,6 +22,8 @@ ONLY = {
     "rich": ("fasten.tui",),
     "pint": ("fasten.text.units",),
     "pydantic": ("fasten.catalog.check", "fasten.job.store.check"),
+    "tomli_w": ("fasten.job.store",),
+    "platformdirs": ("fasten.commands._folders", "fasten.commands._tables"),
     "argparse": ("fasten.cli", "fasten.commands"),
 }
 MOST_LINES = 400
@@ -78,6 +82,19 @@ def _talk(name: str, tree: ast.Module) -> Iterator[str]:
 
 def test_no_layer_is_breached() -> None:
     assert [breach for name, tree in modules() for breach in breaches(name, tree)] == []
+
+
+def test_every_library_is_tried_in_its_lowest_version() -> None:
+    """By the tests of each part that may import it; of all others nothing reaches it but through these."""
+    root = PACKAGE.parent
+    needed = tomllib.loads((root / "pyproject.toml").read_text(encoding="utf-8"))["project"]["dependencies"]
+    libraries = [re.split("[<>=]", line)[0].replace("-", "_") for line in needed]
+    named = re.search(r"^of_libraries=\(tests/{(.+)}\)$", (root / ".ci" / "run").read_text(encoding="utf-8"), re.M)
+    assert named is not None
+    tried = set(named[1].split(","))
+    assert libraries
+    assert {layer(module) for library in libraries for module in ONLY[library]} <= tried
+    assert all((root / "tests" / folder).is_dir() for folder in tried)
 
 
 def test_the_walk_finds_the_package() -> None:
