@@ -39,6 +39,7 @@ PLACE_MATERIALS = ("steel", "galvanised_steel")  # the thickness range of a plac
 _LONGEST_TEXT = 100
 _BETWEEN_LAYERS = re.compile(r"(?<!\d),|,(?!\d)|\s\+\s|\sand\s|\sover\s", re.IGNORECASE)
 MOST_LAYERS = 4
+_OFTEN_MM = {"sheet": "0.8", "board": "18", "wood": "18"}
 _CUT_OUT = re.compile(r"[\s,]+cut[\s-]*out\s*$", re.IGNORECASE)
 _NOISE = frozenset({"bare", "sheet", "plate", "panel"})
 _OUTLINES = dict.fromkeys(("ring", "round ring", "adapter ring", "speaker ring", "spacer ring"), Outline.RING)
@@ -295,4 +296,5 @@ def _no_material(text: str, found: _Found) -> FastenError:
 
 
 def _example(material: Material) -> str:
-    return f"{_title(material)} {'0.8' if material.family == 'sheet' else '18'} mm"
+    """The material as it is often met; what is bent, moulded or laid up is thin."""
+    return f"{_title(material)} {_OFTEN_MM.get(material.family, '3')} mm"
