@@ -1,6 +1,6 @@
 """What is mounted and what it is fastened to, as people type them.
 
-onto     = material, thickness or gauge, place, "ring", in any order   steel 0.8 mm, 20 ga steel, mdf ring 18 mm
+onto     = material, thickness or gauge, place, "ring", in any order   steel 0.8 mm, 20 ga steel, MDF ring 18 mm
 between  = soft layers from the item down, each with its thickness, and whether it is cut out
            foam 3 mm; carpet 12 mm cut out; carpet 12 mm, deadener 2 mm
 """

@@ -37,9 +37,12 @@ def mm(value: float) -> str:
     return f"{figure(value)} mm"
 
 
+_LETTERS = frozenset({"mdf", "osb", "abs", "asa", "petg", "pp", "hdpe", "pc", "pa", "pvc"})
+
+
 def words(name: str) -> str:
-    """A name of the tables or an enum value in plain words."""
-    return name.replace("_", " ")
+    """A name of the tables or an enum value in plain words, a material that goes by its letters in capitals."""
+    return " ".join(part.upper() if part in _LETTERS else part for part in name.split("_"))
 
 
 def counted(count: float, thing: str) -> str:

@@ -222,7 +222,7 @@ def test_nothing_is_stuck_to_low_energy_plastic(onto: str, method: str) -> None:
 
 @pytest.mark.parametrize("method", ["hook_and_loop", "adhesive"])
 def test_an_item_of_low_energy_plastic_takes_no_bond_either(method: str) -> None:
-    assert "nothing sticks to pp" in refused(asked(CROSSOVER, item_material="pp"), method).because
+    assert "nothing sticks to PP" in refused(asked(CROSSOVER, item_material="pp"), method).because
 
 
 @pytest.mark.parametrize("method", FACES)

@@ -231,14 +231,14 @@ def test_onto_is_read(text: str, material: str, thickness_mm: float | None, plac
 def test_a_ring_is_told_of(text: str) -> None:
     assert read_onto(text, builtin(), "onto") == ("mdf", 18.0, None, Outline.RING)
     assert ask(onto=text).outline is Outline.RING
-    assert read_one("onto", text, builtin()).understood == "mdf ring 18 mm", "what the screen shows beside the field"
+    assert read_one("onto", text, builtin()).understood == "MDF ring 18 mm", "what the screen shows beside the field"
 
 
 @pytest.mark.parametrize(
     ("text", "parts"),
     [
         ("steel", ["steel has no thickness", "steel 0.8 mm", "steel floor"]),
-        ("MDF", ["no thickness", "mdf 18 mm"]),
+        ("MDF", ["no thickness", "MDF 18 mm"]),
         ("floor", ["names no material", "never guessed", "steel floor"]),
         ("0.8 mm", ["names no material", "steel 0.8 mm"]),
         ("0.8 mm floor", ["names no material"]),
@@ -249,12 +249,12 @@ def test_a_ring_is_told_of(text: str) -> None:
         ("unobtanium 1 mm", ["'unobtanium' is not known", "galvanised steel"]),
         ("1 mm unobtanium", ["'unobtanium' is not known"]),
         ("aluminium floor", ["of body steel only", "aluminium 0.8 mm floor"]),
-        ("MDF floor", ["of body steel only", "mdf 18 mm floor"]),
+        ("MDF floor", ["of body steel only", "MDF 18 mm floor"]),
         ("carpet 6 mm", ["carpet is a soft layer", "between"]),
         ("steel aluminium 1 mm", ["two materials are named"]),
         ("steel floor roof", ["two places are named"]),
         ("steel 99 ga", ["99 ga is not in the gauge table of steel, 7 to 30 ga"]),
-        ("MDF 20 ga", ["mdf is not sold by gauge"]),
+        ("MDF 20 ga", ["MDF is not sold by gauge"]),
         ("steel 6 kg", ["is a mass, wanted a length"]),
         ("steel 0.8", ["has no unit", "0.8 mm"]),
         ("steel 0 mm", ["is zero"]),

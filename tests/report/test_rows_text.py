@@ -14,7 +14,7 @@ from fasten.report.rows_text import rows_json, rows_text, tables_named
 @pytest.mark.parametrize(
     ("name", "said"),
     [
-        ("items", "amplifier: "), ("materials", "mdf: "), ("cases", "hard-stop forward: kind hard stop, x 20 g"),
+        ("items", "amplifier: "), ("materials", "MDF: "), ("cases", "hard-stop forward: kind hard stop, x 20 g"),
         ("grades", "tensile 800 MPa, yield 640 MPa, proof 580 MPa [s]"),  # ISO 898-1 class 8.8
         ("Rivet nuts", "spin out"),
     ],
