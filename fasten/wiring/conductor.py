@@ -7,7 +7,7 @@ from fasten.catalog.wiring_rules import WiringRules, rule_figure
 from fasten.mechanics.wiring import conductor_temperature_c, drop_v, warm_mohm_per_m
 from fasten.model import Check, Input
 from fasten.proof.checks import at_most
-from fasten.record import lean
+from fasten.record import lean, replace
 from fasten.wiring.words import Material, Run, RunWhere, Size
 
 _OWN_DROP = "current x resistance x (length + ground lead)"
@@ -50,9 +50,7 @@ def conductor(size: Size, full_a: float, run: Run, tables: Tables) -> Conductor 
         ambient_c=ambient_c, insulation_c=base.insulation_c, rated_c=rated_c, current_a=full_a, ampacity_a=free_a
     )
     resistance = warm_mohm_per_m(cold_mohm_per_m=size.resistance_mohm_per_m * of_clad[0], conductor_c=warm_c)
-    lost = drop_v(
-        current_a=full_a, resistance_mohm_per_m=resistance, length_mm=run.length_mm + run.ground_mm + run.return_mm
-    )
+    lost = drop_v(current_a=full_a, resistance_mohm_per_m=resistance, length_mm=run.length_mm + run.back_mm)
     lost += full_a * run.body_mohm / 1000 + run.body_others_v
     left = free_a
     for factor in placed:
@@ -83,13 +81,21 @@ def conductor_checks(found: Conductor, full_a: float, run: Run, tables: Tables) 
     return (warm, drop_check(found, full_a, run, tables), carries)
 
 
+def clad_more_v(found: Conductor, full_a: float, run: Run, tables: Tables) -> float:
+    """How much more is lost along cable that is there, and of which it is not said what it is of, as copper-clad."""
+    if run.chosen is None or run.material_said or run.material is Material.CLAD:
+        return 0.0
+    clad = conductor(found.size, full_a, replace(run, material=Material.CLAD), tables)
+    return 0.0 if clad is None else clad.drop_v - found.drop_v
+
+
 def drop_check(found: Conductor, full_a: float, run: Run, tables: Tables) -> Check:
     """The voltage drop: by the limit a size is proposed, over the stop it is refused."""
     within = found.drop_v <= run.limit_v
     _, stop_source = rule_figure(tables, WiringRules.DROP_STOP)
     inputs = (
         Input("current", full_a, "A"), Input("resistance", found.resistance_mohm_per_m, "mΩ/m"),
-        Input("length", run.length_mm, "mm"), Input("ground lead", run.ground_mm + run.return_mm, "mm"),
+        Input("length", run.length_mm, "mm"), Input("ground lead", run.back_mm, "mm"),
         *((Input("before it", run.before_v, "V"),) if run.before_v else ()),
         *((Input("body", run.body_mohm, "mΩ"),) if run.body_mohm else ()),
         *((Input("others in the body", run.body_others_v, "V"),) if run.body_others_v else ()),

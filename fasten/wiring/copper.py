@@ -76,7 +76,7 @@ def power_steps(runs: Mapping[str, Run], tables: Tables) -> Steps:
             one = option(size, current, run, tables)
             if one is not None and one.fits:
                 fuse_a = upstream_fuse_a if one.fuse is None else one.fuse.rating_a
-                copper_mm3 = size.area_mm2 * (run.length_mm + run.ground_mm + run.return_mm)
+                copper_mm3 = size.area_mm2 * (run.length_mm + run.back_mm)
                 yield Step(size, copper_mm3, one.conductor.drop_v, run.limit_v, fuse_a)
 
     return steps

@@ -40,6 +40,7 @@ from fasten.wiring.accepted import (
 )
 from fasten.wiring.bundle import has_unknown_plug
 from fasten.wiring.conditions import is_at_bare_body
+from fasten.wiring.conductor import clad_more_v
 from fasten.wiring.fuse import Fuse, is_battery, is_ground
 from fasten.wiring.pieces import end_text, hangs_in_cable, unfed_at
 from fasten.wiring.read import LEAST_PRINTED_C
@@ -83,6 +84,13 @@ def counted(sizing: Sizing, tables: Tables) -> Iterator[Check]:
         needs = "needs what the cable is of: as copper-clad aluminium it would come to something else"
         _, source = rule_figure(tables, WiringRules.CLAD_RESISTANCE)
         yield waits(MATERIAL, "Conductor of copper", "", None, needs, (), "", (source,))
+    if _clad_before_decides(sizing, tables):
+        needs = (
+            f"needs what the cable before it is of: as copper-clad aluminium too much is lost in {_names(run.unsaid)}"
+        )
+        _, source = rule_figure(tables, WiringRules.CLAD_RESISTANCE)
+        of = f"{MATERIAL}.{', '.join(dict.fromkeys(run.unsaid))}"
+        yield waits(of, "Conductor of copper before it", "", None, needs, (), "", (source,))
     if isinstance(run.carries, Power) and not run.own_fuses_a:
         needs = "needs its own fuses: without them its power alone counts"
         title = "Own fuses of the amplifier"
@@ -269,6 +277,15 @@ def _material_decides(sizing: Sizing, tables: Tables) -> bool:
         return False
     clad = sized(replace(run, material=Material.CLAD), tables)
     return isinstance(clad, NoSize) or _comes_to(clad) != _comes_to(sizing)
+
+
+def _clad_before_decides(sizing: Sizing, tables: Tables) -> bool:
+    """Whether the voltage drop misses its limit once cable before it, of which it is not said, is copper-clad."""
+    run, found, current = sizing.run, sizing.conductor, sizing.current
+    if not run.unsaid or found is None or current is None or not holds(found.drop_v, run.stop_v):
+        return False
+    own_v = clad_more_v(found, current.full_a, run, tables)
+    return not holds(found.drop_v + run.clad_v + own_v, run.stop_v)
 
 
 def _comes_to(sizing: Sizing) -> tuple[object, ...]:

@@ -11,6 +11,7 @@ from math import inf
 from fasten.catalog.tables import Tables
 from fasten.record import lean, record, replace
 from fasten.wiring.body import Return, at_body, others_on, returns_of
+from fasten.wiring.conductor import clad_more_v
 from fasten.wiring.copper import Ways, power_steps, ways_of
 from fasten.wiring.feeding import Feeding, Leg, Things
 from fasten.wiring.fuse import is_minus_lead
@@ -48,7 +49,8 @@ class _Before:
     """What lies before a run: what is lost there, the fuse there, and the runs of which that is not known whole.
 
     `over_v` is what is lost there where chosen cable leaves nothing of the limit: then it does not count against it.
-    `holder` is what the fuse holder takes that the run before ends at.
+    `holder` is what the fuse holder takes that the run before ends at. `clad_v` more is lost there where the cable of
+    those that are `unsaid` is copper-clad.
     """
 
     lost_v: float = 0.0
@@ -58,25 +60,31 @@ class _Before:
     over_v: float = 0.0
     holder: End | None = None
     unfed_at: str = ""
+    clad_v: float = 0.0
+    unsaid: tuple[str, ...] = ()
 
     def on(self, run: Run) -> Run:
         """A run with what lies before it."""
         from_ = self.holder if self.holder is not None and isinstance(run.from_, DeviceEnd) else run.from_
         return replace(
             run, from_=from_, before_v=run.before_v + self.lost_v, upstream_fuse_a=self.fuse_a, fed=self.fed,
-            unfed_at=self.unfed_at, not_whole=(*self.not_whole, *run.not_whole), over_v=self.over_v,
+            unfed_at=self.unfed_at, not_whole=(*self.not_whole, *run.not_whole), over_v=self.over_v + run.over_v,
+            clad_v=self.clad_v + run.clad_v, unsaid=(*self.unsaid, *run.unsaid),
         )  # fmt: skip
 
-    def after(self, name: str, got: Sized | None, holder: End | None = None) -> "_Before":
+    def after(self, name: str, got: Sized | None, tables: Tables, holder: End | None = None) -> "_Before":
         """What lies behind a run that has this size, or none."""
-        if not isinstance(got, Sizing) or got.conductor is None:
-            return _Before(self.lost_v, None, (*self.not_whole, name), fed=True, unfed_at=self.unfed_at)
+        if not isinstance(got, Sizing) or got.conductor is None or got.current is None:
+            return _Before(self.lost_v, None, (*self.not_whole, name), fed=True, unfed_at=self.unfed_at,
+                           clad_v=self.clad_v, unsaid=self.unsaid)  # fmt: skip
         lost_v = got.conductor.drop_v - got.run.before_v
         not_whole = (*self.not_whole, *((name,) if got.run.unloaded or got.run.rivals else ()))
         fuse_a = self.fuse_a if got.fuse is None else got.fuse.rating_a
         over_v = self.lost_v + lost_v if got.over_limit_v and got.run.chosen is not None else self.over_v
+        more_v = clad_more_v(got.conductor, got.current.full_a, got.run, tables)
         return _Before(self.lost_v + lost_v, fuse_a, not_whole, fed=True, over_v=over_v, holder=holder,
-                       unfed_at=unfed_at(got.run))  # fmt: skip
+                       unfed_at=unfed_at(got.run), clad_v=self.clad_v + more_v,
+                       unsaid=(*self.unsaid, name) if more_v else self.unsaid)  # fmt: skip
 
 
 @record
@@ -139,7 +147,7 @@ class _Vehicle:
         least_mm2 = next((way.size.area_mm2 for way in ways if way.spare >= before.lost_v), 0.0)
         got = self.sized(replace(before.on(run), least_mm2=least_mm2))
         holder = None if isinstance(got, NoSize) or got.fuse is None or not run.to_holder else holder_end(got.fuse)
-        found, after = {name: _at_holder(got, holder)}, before.after(name, got, holder)
+        found, after = {name: _at_holder(got, holder)}, before.after(name, got, self.tables, holder)
         for branch in behind:
             if next(feeder for feeder in self.feeders(branch) if feeder in self.plus) == name:
                 found |= self.down(branch, after)
@@ -148,19 +156,31 @@ class _Vehicle:
     # -- ground --------------------------------------------------------------------------------------------------------
 
     def _with_ground(self, run: Run) -> Run:
-        """A run with the ground run of its load: its length, and what is lost where it goes on with others."""
+        """A run with the ground run of its load: its length, and what is lost where it goes on with others.
+
+        What is lost in one of which the cable was chosen is of that cable, and not of the cable of the run.
+        """
         ground = None if run.ground_mm else self.feeding.ground_of(run.to_name)
         if ground is None:
             return run
-        onward, behind = self.feeding.next_ground(ground), _Before()
+        own, onward, behind = self._chosen_ground(ground), self.feeding.next_ground(ground), _Before()
+        behind = behind if own is None else behind.after(ground, own, self.tables)
         while onward is not None:
-            behind = behind.after(onward, self._shared.get(onward))
+            behind = behind.after(onward, self._shared.get(onward), self.tables)
             onward = self.feeding.next_ground(onward)
         lead = self.feeding.legs[ground].run
         return replace(
-            run, return_mm=lead.length_mm, body_mohm=run.body_mohm or lead.body_mohm, before_v=behind.lost_v,
-            not_whole=behind.not_whole,
+            run, return_mm=lead.length_mm, return_apart=own is not None, body_mohm=run.body_mohm or lead.body_mohm,
+            before_v=behind.lost_v, not_whole=behind.not_whole, over_v=behind.over_v, clad_v=behind.clad_v,
+            unsaid=behind.unsaid,
         )  # fmt: skip
+
+    def _chosen_ground(self, name: str) -> Sizing | None:
+        """A ground run of which the cable was chosen, without the body behind it; None where nothing is known of it."""
+        lead = self.feeding.legs[name].run
+        run = None if lead.chosen is None or is_minus_lead(lead) else self._ground(name, {})
+        got = None if run is None else self.sized(replace(run, body_mohm=0.0, body_others_v=0.0))
+        return got if isinstance(got, Sizing) and got.conductor is not None else None
 
     @cached_property
     def _returns(self) -> tuple[Return, ...]:

@@ -252,9 +252,10 @@ class Run:
 
     `length_mm` is along the route; `chosen` is the cable that was asked for. `before_v` is lost in what lies before it,
     `bundled` are the well loaded conductors that it lies with, itself among them. The outside and the bare conductor of
-    its cable are as measured. `return_mm` is of ground lead that is a run of its own, `least_mm2` the thinnest that may
-    be taken. A branch out of a block has its fuse there, unless it carries the `upstream_fuse_a`. `from_name` and
-    `to_name` are what of the job its ends are at, `holder_names` the fuse holders of the job on its way.
+    its cable are as measured. `return_mm` is of ground lead that is a run of its own, `return_apart` where the cable of
+    that was chosen: what is lost there is in `before_v`. `least_mm2` is the thinnest that may be taken. A branch out of
+    a block has its fuse there, unless it carries the `upstream_fuse_a`. `from_name` and `to_name` are what of the job
+    its ends are at, `holder_names` the fuse holders of the job on its way.
     `at_studs` are the studs at which it lies with others, power cable among them, each with how many runs end there.
     `unloaded` are the branches of a trunk of which it is not known what they carry, `onward` what goes on from the item
     that it feeds.
@@ -302,6 +303,7 @@ class Run:
     outside_mm: float | None = None
     conductor_mm: float | None = None
     return_mm: float = 0.0
+    return_apart: bool = False
     least_mm2: float = 0.0
     upstream_fuse_a: float | None = None
     from_name: str = ""
@@ -335,3 +337,10 @@ class Run:
     block_outputs: int = 0
     outputs: tuple[Loudspeaker, ...] = ()
     sections_mm: float = 0.0
+    clad_v: float = 0.0
+    unsaid: tuple[str, ...] = ()
+
+    @property
+    def back_mm(self) -> float:
+        """The ground lead that is taken to be of the cable of the run."""
+        return self.ground_mm + (0.0 if self.return_apart else self.return_mm)
