@@ -123,6 +123,7 @@ def test_no_visit_is_ever_replaced(run: Run) -> None:
         (("amp", "--hole", "7.7 mm", "--date", "2026-02-29"), "is not a date"),
         (("amp", "--hole", "7.7 mm", "--date", "yesterday-ish"), "write year, month and day: 2026-05-03"),
         (("amp", "--kind", "lost"), "kind: "), (("amp", "--drop", "9 V"), "write mV and the current"),
+        (("amp", "--drop", "9 mV at 60 A"), "only a ground joint drops anything"),
         (("amp", "--torque", "2 N·m, tight"), "torque: tight is not"),
         (("amp", "--hole", "7.7 mm", "--date", "03.05.2026"), "write year, month and day: 2026-05-03"),
     ],
@@ -139,6 +140,17 @@ def test_nothing_built_is_misuse(run: Run, words: tuple[str, ...], told: str) ->
 def test_what_was_built_is_on_the_work_sheet(run: Run) -> None:
     run("built", "job.toml", "amp", "--hole", "7.7 mm", "--note", "reamed")
     assert "reamed" in run("work", "job.toml")[1]
+
+
+def test_the_drop_that_is_measured_once_all_is_on_takes_no_torque_away(run: Run) -> None:
+    """A ground is tightened, then the battery is on, then it is measured: it did not come off for that."""
+    asked = ("ground-lug", "--onto", "steel 1 mm", "--removed", "rarely", "--ring", "M8", "--cable", "4 AWG")
+    place = ("--current", "80 A", "--edge", "30mm", "--behind", "40mm", "--reach", "both-sides", "--support", "firm")
+    run("pick", *asked, *place, "--into-job", "job.toml", "--name", "ground")
+    run("built", "job.toml", "ground", "--torque", "12 N·m", "--turning", "1 N·m", "--hole", "9 mm")
+    out = run("built", "job.toml", "ground", "--drop", "9 mV at 60 A")[1]
+    assert "Kind      checked" in out
+    assert "needs the torque" not in out
 
 
 READINGS = ("--spin-out", "3.1 3.2 3.0", "--tool", "same wrench", "--torque", "1 N·m")

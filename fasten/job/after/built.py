@@ -19,7 +19,7 @@ TEXTS = (
     WHEN, KIND, "hole", "sheet", "hardware", "length", "torque", "turning", "held", DROP, "tool", "renewed", "by",
     "note", *READINGS, "retorque",
 )  # fmt: skip
-_OF_FITTING = ("hole", "sheet", "hardware", "length", "torque", "turning", "held", DROP, "renewed")
+_OF_FITTING = ("hole", "sheet", "hardware", "length", "torque", "turning", "held", "renewed")
 _DAY = r"([0-9]{4})-([0-9]{2})-([0-9]{2})"
 _SHOWN = 60  # characters of each field that a sentence repeats
 NEVER_REPLACED = FastenError(
@@ -45,7 +45,8 @@ def read_visit(said: Mapping[str, str], today: str, photos: tuple[str, ...] = ()
     """A visit of what was said.
 
     That something came off, or was looked at, is enough by itself; of what was fitted something must be said. What
-    says nothing of how it was fitted, such as a note, is a look at it, where it is not said to be another kind.
+    says nothing of how it was fitted, such as a note or the drop across it, is a look at it, where it is not said to be
+    another kind.
     Raises: FastenError if nothing was said, or a field is not what it is for.
     """
     texts = {name: said.get(name, "").strip() for name in TEXTS}

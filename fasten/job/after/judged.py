@@ -211,6 +211,8 @@ def check_count(measured: Measured, counts: Container[int], fixings: int) -> Non
 
 def check_said(said: Visit, choice: Choice, tables: Tables, *, is_sure: bool) -> None:
     """Raises FastenError where a measurement is not one for all or for each, or so far off that a figure slipped."""
+    if said.drop and choice.answer is not None and choice.answer.proposal.ground is None:
+        raise FastenError("only a ground joint drops anything", where="drop", fix="leave it out")
     if choice.point is not None:
         fixings = choice.point.fixings - len(left_out_of(choice.repairs))
         check_count(measured_of(said), {fixings}, fixings)
