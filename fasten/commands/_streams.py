@@ -4,7 +4,7 @@ import errno
 import os
 import sys
 
-TYPE_CHECKING = False  # as in `fasten.cli`: quick
+TYPE_CHECKING = False  # as in `fasten.__main__`: quick
 if TYPE_CHECKING:
     from typing import TextIO
 

@@ -12,6 +12,7 @@ import pytest
 
 from fasten import cli
 from fasten.__main__ import main
+from fasten.commands import _parser
 
 NO_FOLDER = str(Path(__file__).with_name("no-such-folder"))
 ROOT = Path(__file__).parents[2]
@@ -136,9 +137,9 @@ def test_nothing_looks_for_garbage_as_the_program_ends() -> None:
 
 
 def test_help_is_filled_as_textwrap_fills_it() -> None:
-    texts = (*cli.COMMANDS.values(), cli.CODES, "", "two spaces", "well-known words and a-b", "a" * 30)
+    texts = (*cli.COMMANDS.values(), _parser.CODES, "", "two spaces", "well-known words and a-b", "a" * 30)
     for text, width in product(texts, range(1, 100)):
-        assert cli._filled(text, width) in ([], textwrap.wrap(text, width))
+        assert _parser._filled(text, width) in ([], textwrap.wrap(text, width))
 
 
 @pytest.mark.parametrize("words", [("look", "M6"), ("look", "#8", "--json"), ("look", "0.8 mm"), ("tables",)])

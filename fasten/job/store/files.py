@@ -10,7 +10,6 @@ import os
 import stat
 from collections.abc import Iterator
 from contextlib import contextmanager, suppress
-from hashlib import sha256
 from pathlib import Path
 
 from fasten.errors import FastenError
@@ -45,6 +44,12 @@ class Stamp:
 
     def __hash__(self) -> int:
         return hash((self.digest, self.size))
+
+
+def _digest(content: bytes) -> str:
+    from hashlib import sha256  # the library behind it takes half a megabyte, and the screen stands without
+
+    return sha256(content).hexdigest()
 
 
 class OutdatedError(FastenError):
@@ -134,7 +139,7 @@ def write_file(path: Path, content: bytes, stamp: Stamp | None) -> Stamp:
 
 
 def _stamp(content: bytes) -> Stamp:
-    return Stamp(sha256(content).hexdigest(), len(content))
+    return Stamp(_digest(content), len(content))
 
 
 def _no_file(path: Path, where: str) -> FastenError:
@@ -220,7 +225,7 @@ def _write_all(file: int, content: bytes) -> None:
 
 def _part_start(target: Path) -> str:
     """How the parts of this file are named: of one length, however long the name of the file is."""
-    return f"{PART_START}{sha256(os.fsencode(target.name)).hexdigest()[:12]}-"
+    return f"{PART_START}{_digest(os.fsencode(target.name))[:12]}-"
 
 
 def _sweep(target: Path) -> None:

@@ -8,10 +8,13 @@ written every file is checked.
 import os
 from contextlib import suppress
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from fasten import __version__
-from fasten.job.store.files import Stamp
 from fasten.record import record
+
+if TYPE_CHECKING:
+    from fasten.job.store.files import Stamp
 
 MOST = 500  # digests that are kept, the newest
 
@@ -22,11 +25,11 @@ class Written:
 
     folder: Path | None = None
 
-    def knows(self, stamp: Stamp) -> bool:
+    def knows(self, stamp: "Stamp") -> bool:
         """Whether this version of the program wrote what a file holds."""
         return self.folder is not None and _is_file(self.folder / _name(stamp))
 
-    def note(self, stamp: Stamp) -> None:
+    def note(self, stamp: "Stamp") -> None:
         """Keep that this was written."""
         if self.folder is None:
             return
@@ -47,7 +50,7 @@ def _forget_oldest(folder: Path) -> None:
             os.unlink(path)
 
 
-def _name(stamp: Stamp) -> str:
+def _name(stamp: "Stamp") -> str:
     return f"{__version__}-{stamp.digest}"
 
 

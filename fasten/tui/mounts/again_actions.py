@@ -10,7 +10,6 @@ from fasten.errors import FastenError
 from fasten.question.fields import ITEM, ONTO, field_named
 from fasten.record import replace
 from fasten.report.safe import safe
-from fasten.text.figures import counted
 from fasten.tui.asking import Asking
 from fasten.tui.widgets.panels import Choice, PickPanel
 
@@ -56,6 +55,7 @@ class AgainActions(Asking):
     def _start(self) -> None:
         from fasten.job.edit import without_mount
         from fasten.job.start.start import started
+        from fasten.text.figures import counted
         from fasten.tui.mounts.starting import wanted_of
 
         job, mount = self.open_job.job, self.open_job.mount
