@@ -1,6 +1,6 @@
 """The conditions under which a row of steps, tools, consumables or cautions applies: their names in `only_if`."""
 
-from collections.abc import Callable, Container, Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 
 from fasten.advice.bits import is_there, item_opened
 from fasten.advice.corrosion import on_item, on_panel
@@ -140,27 +140,26 @@ CONDITIONS: Mapping[str, Condition] = {
 # fmt: on
 
 
-class Holding:
-    """The names of the conditions that hold for a proposal at a mount point, each looked into when it is asked for."""
+class Holding(dict[str, bool]):
+    """Whether conditions hold for a proposal at a mount point, each looked into when a row first asks for it."""
 
     def __init__(self, proposal: Proposal, mount: MountPoint, tables: Tables) -> None:
+        super().__init__()
         self._of = proposal, mount, tables
-        self._known: dict[object, bool] = {}
 
-    def __contains__(self, name: object) -> bool:
-        """Whether the condition of this name holds; there are no others."""
-        if name not in self._known:
-            self._known[name] = name in CONDITIONS and CONDITIONS[str(name)].holds(*self._of)
-        return self._known[name]
+    def __missing__(self, name: str) -> bool:
+        """Whether the condition of this name holds, or after `not` does not; there are no others."""
+        if name.startswith(NOT):
+            found = not self[name.removeprefix(NOT)]
+        else:
+            found = name in CONDITIONS and CONDITIONS[name].holds(*self._of)
+        self[name] = found
+        return found
 
 
-def applies(only_if: Iterable[str], held: Container[str]) -> bool:
+def applies(only_if: Iterable[str], held: Holding) -> bool:
     """Whether all of `only_if` hold; a name after `not` must not."""
-    for name in only_if:
-        wanted = not name.startswith(NOT)
-        if (name.removeprefix(NOT) in held) is not wanted:
-            return False
-    return True
+    return all(map(held.__getitem__, only_if))
 
 
 def is_in_a_range(mount: MountPoint) -> bool:

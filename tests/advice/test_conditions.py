@@ -7,14 +7,16 @@ from shutil import copytree
 
 import pytest
 
+from fasten.advice import conditions
 from fasten.advice.check import problems
-from fasten.advice.conditions import CONDITIONS, NOT, Holding, applies
+from fasten.advice.conditions import CONDITIONS, NOT, Condition, Holding, applies
 from fasten.advice.rows import pilot_mm, steps_of_method
 from fasten.catalog import practice
 from fasten.catalog.tables import Tables, builtin, shipped_folder
 from fasten.model import BitChoice, Hole, Tolerance
 
 from .asked import answered
+from .test_work import AMPLIFIER, asked
 
 CONDITIONED = ("steps", "tools", "consumables", "cautions")  # tables with a column `only_if`
 
@@ -36,15 +38,20 @@ def folder(tmp_path: Path) -> Path:
         (("not board", "hole"), {"board", "hole"}, False),
     ],
 )
-def test_all_conditions_must_hold_and_not_reverses_one(only_if: tuple[str, ...], held: set[str], does: bool) -> None:
-    assert applies(only_if, frozenset(held)) == does
+def test_all_conditions_must_hold_and_not_reverses_one(
+    only_if: tuple[str, ...], held: set[str], does: bool, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    advice = asked(AMPLIFIER)  # which is kept, and so by the conditions that there are
+    known = {name: Condition("", lambda *_, name=name: name in held) for name in ("board", "sheet", "hole")}
+    monkeypatch.setattr(conditions, "CONDITIONS", known)
+    assert applies(only_if, Holding(advice.answers[0].proposal, advice.mount, builtin())) == does
 
 
 @cache
 def held_by_answers() -> frozenset[frozenset[str]]:
     """What holds together for some answer."""
     return frozenset(
-        frozenset(filter(Holding(answer.proposal, mount, builtin()).__contains__, CONDITIONS))
+        frozenset(filter(Holding(answer.proposal, mount, builtin()).__getitem__, CONDITIONS))
         for _, mount, answers in answered()
         for answer in answers
     )
