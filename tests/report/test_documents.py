@@ -129,6 +129,14 @@ def test_csv_is_one_table_whatever_the_sections_have() -> None:
     assert (found[-1]["Section"], found[-1]["Note"]) == ("t", "said first")
 
 
+def test_csv_has_each_column_once() -> None:
+    """A table with ids of its own has them in the column of ids."""
+    ids = Section("To measure", (Column("What"), Column("Id")), (("Palm", "palm:m8"),))
+    header, *rows = list(csv.reader(StringIO(written(Document("t", (), (ids,)), "csv", 80))))
+    assert header == ["Section", "What", "Id", "Note"]
+    assert rows[0] == ["To measure", "Palm", "palm:m8", ""]
+
+
 # -- HTML -------------------------------------------------------------------------------------------------------------
 
 

@@ -27,7 +27,7 @@ def document_csv(document: Document) -> str:
     packed, and a note. What is said first stands last, under the title.
     """
     titles = tuple(dict.fromkeys(column.title for section in document.sections for column in section.columns[1:]))
-    columns = (SECTION, WHAT, *titles, ID, NOTE)
+    columns = (SECTION, WHAT, *(title for title in titles if title != ID), ID, NOTE)
     rows = (row for section in document.sections for row in _rows(section))
     lead = ({SECTION: document.title, NOTE: sentence} for sentence in document.lead or ("",))
     text = StringIO()
