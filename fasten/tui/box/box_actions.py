@@ -167,7 +167,9 @@ class BoxActions(MountActions):
             return
         from fasten.tui.box.paper import PAPERS, Source, content
 
-        paper, source = PAPERS[int(key)], Source(self.open_job.job, self.open_job.mount, self.shelf_now(), self.tables)
+        open_job, paper = self.open_job, PAPERS[int(key)]
+        own = {"file": open_job.path.stem} if open_job.path else {}
+        source = Source(open_job.job, open_job.mount, self.shelf_now(), self.tables, **own)
         put = partial(self._put, paper, source, seen)
         await self.work_out(partial(content, paper, source), put, self._say_stopped)
 

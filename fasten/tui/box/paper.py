@@ -36,12 +36,13 @@ _ENDINGS = {"text": "txt"}
 
 @record
 class Source:
-    """What a document is made of."""
+    """What a document is made of; `file` is what the job's own file is called, which names a job without a title."""
 
     job: Job
     mount: Mount | None
     shelf: Shelf | None
     tables: Tables
+    file: str = "job"
 
 
 @record
@@ -80,7 +81,7 @@ def put(paper: Paper, source: Source, content: bytes, folder: Path) -> Path:
 def _file_name(paper: Paper, source: Source) -> str:
     if paper.make is _template and source.mount is not None:
         return own_file_name(source.mount.name, (mount.name for mount in source.job.mounts))
-    return file_name(source.job.title or source.job.vehicle or "job")
+    return file_name(source.job.title or source.job.vehicle or source.file)
 
 
 def _sheet(source: Source, _format: str, work: LongWork) -> str:
