@@ -164,7 +164,7 @@ def test_both_is_asked_once_however_a_mount_point_is_left(leave: Told, tmp_path:
         await take(pilot, "mass")
         await press(pilot, *"4 kg")
         await leave(pilot)
-        assert "Both?" in flat(pilot)
+        assert "The same at its twin?" in flat(pilot)
         await press(pilot, "enter")
         assert [dict(mount.said).get("mass") for mount in job_on_disk(tmp_path).mounts] == ["4 kg", "4 kg"]
         if leave is to_another_page:
@@ -173,7 +173,7 @@ def test_both_is_asked_once_however_a_mount_point_is_left(leave: Told, tmp_path:
             assert hand(pilot) == "left amp"
             assert app_of(pilot).mounts.form.said()["mass"] == "4 kg", "what is in hand is shown as it is now"
         await do(pilot, "s")
-        assert "Both?" not in flat(pilot), "it is asked once"
+        assert "The same at its twin?" not in flat(pilot), "it is asked once"
 
     drive((120, 40), told, tmp_path)
 
@@ -185,7 +185,7 @@ def test_both_is_asked_once_when_a_word_is_left_and_nothing_is_said_of_a_twin_si
         await type_text(pilot, "5 mm")
         assert "item-hole" not in dict(find_mount(job_on_disk(tmp_path), "right door adapter").said)
         await press(pilot, "enter")
-        assert "Both?" in flat(pilot)
+        assert "The same at its twin?" in flat(pilot)
         await press(pilot, "enter")
         job = job_on_disk(tmp_path)
         assert {dict(mount.said).get("item-hole") for mount in job.mounts[:2]} == {"5 mm"}

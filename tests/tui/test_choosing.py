@@ -172,3 +172,16 @@ def test_what_was_built_is_written_down_from_what_was_advised(size: tuple[int, i
         assert len(mount_on_disk(tmp_path).visits) == 1
 
     drive(size, told, tmp_path)
+
+
+def test_letters_that_none_of_the_choices_has_are_said_to_be_so(tmp_path: Path) -> None:
+    async def told(pilot: Pilot[None]) -> None:
+        await do(pilot, "j")
+        await press(pilot, *"zz")
+        assert "none of them has these letters" in flat(pilot)
+        await press(pilot, "enter")
+        assert pilot.app.screen.is_modal
+        await press(pilot, "backspace", "backspace")
+        assert "none of them" not in flat(pilot)
+
+    drive((44, 30), told, tmp_path)

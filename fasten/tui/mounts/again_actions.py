@@ -19,6 +19,7 @@ if TYPE_CHECKING:
     from fasten.tui.state.open_job import Revision
 
 _THIS, _TWINS, _INSTALL = "this", "twins", "install"
+_BOTH = "Changed here. The same at its twin?"
 
 
 class AgainActions(Asking):
@@ -150,7 +151,7 @@ class AgainActions(Asking):
             return
         names = ", ".join(one.name for one in alike)
         choices = (Choice(_TWINS, f"the same at {names}"), Choice(_THIS, f"only at {now.name}"))
-        await self.push_screen(PickPanel("Both?", choices), partial(self._asked_twins, was, now))
+        await self.push_screen(PickPanel(_BOTH, choices), partial(self._asked_twins, was, now))
 
     def _asked_twins(self, was: Mount, now: Mount, key: str | None) -> None:
         if key == _TWINS:

@@ -146,6 +146,9 @@ class Choice:
     text: str
 
 
+_NONE = "none of them has these letters"
+
+
 class PickPanel(Panel[str]):
     """Pick one by typing a few of its letters, by arrow keys and Enter, or by a tap.
 
@@ -188,6 +191,8 @@ class PickPanel(Panel[str]):
             found = [self._other(self._listed_for.strip())]
         self._found = found
         self.listed(found)
+        if not found:
+            self._list.add_option(Option(_NONE, disabled=True))
         self._list.highlighted = 0 if found else None
 
     def listed(self, found: Sequence[Choice]) -> None:
