@@ -174,9 +174,15 @@ def read_series(text: str, _tables: Tables, where: str) -> Series:
     return _one_of(Series, text, where)
 
 
+_OF_DRUM = {
+    "ofc": Material.COPPER, "cca": Material.CLAD, "copper clad aluminium": Material.CLAD,
+    "copper clad aluminum": Material.CLAD,
+}  # fmt: skip
+
+
 def read_material(text: str, _tables: Tables, where: str) -> Material:
-    """What the conductor is of."""
-    return _one_of(Material, text, where)
+    """What the conductor is of, by the letters on its drum too."""
+    return _OF_DRUM.get(folded(text)) or _one_of(Material, text, where)
 
 
 def read_where(text: str, _tables: Tables, where: str) -> RunWhere:

@@ -56,3 +56,16 @@ def test_a_word_is_completed_where_only_one_begins_so(typed: str, word: str) -> 
     names = ("left amplifier", "block", "blocking capacitor")
     assert completed(typed, options(TO, names, TABLES)) == word
     assert options(FROM, names, TABLES)[:3] == names
+
+
+@pytest.mark.parametrize(
+    ("text", "said"),
+    [
+        ("cca", "copper-clad"), ("CCA", "copper-clad"), ("OFC", "copper"), ("copper-clad aluminium", "copper-clad"),
+        ("copper", "copper"),
+    ],
+)  # fmt: skip
+def test_cable_is_known_by_the_letters_on_its_drum(text: str, said: str) -> None:
+    """As a line of the shelf knows it."""
+    field = FIELD["material"]
+    assert worded(field, field.reader(text, TABLES, "material")) == said

@@ -130,9 +130,12 @@ def _example() -> str:
 
 def _unknown(wrong: list[str], tables: Tables) -> FastenError:
     """The refusal of parts that name no install, each with the two that are nearest."""
-    what = " and ".join(f"{shown(part)} names no install" for part in wrong)
-    meant = "; ".join(f"did you mean {either(nearest(part, tables))}" for part in wrong)
-    return FastenError(what, where=WHERE, fix=f"{meant}?")
+    near = [either(nearest(part, tables)) for part in wrong]
+    if len(wrong) == 1:
+        return FastenError(f"{shown(wrong[0])} names no install", where=WHERE, fix=f"did you mean {near[0]}?")
+    what = f"{', '.join(map(shown, wrong[:-1]))} and {shown(wrong[-1])} name no install"
+    meant = "; ".join(f"for {shown(part)} {words}" for part, words in zip(wrong, near, strict=True))
+    return FastenError(what, where=WHERE, fix=f"write {meant}")
 
 
 def _after_join(words: Words) -> Words:
