@@ -9,7 +9,7 @@ if TYPE_CHECKING:
     from fasten.job.store.tests_toml import KeptTests
     from fasten.model import OwnTest
 
-COLLECTED = (10_000, 10, 25)  # after so many objects, and so many rounds
+COLLECTED = (200_000, 10, 25)  # after so many objects, and so many rounds: long work alone makes as many in a second
 _SWITCHED_S = 0.001  # what reads the keys and writes the screen waits no longer for what calculates
 _FRAMES = "240"  # a second, at most: a key is not to wait for its frame because the cursor has just blinked
 _DRAWN = "│─▓╱▉·…"
@@ -41,7 +41,7 @@ def run(argv_job: str | None = None, *, tables: "Tables | None" = None) -> int:
     from pathlib import Path
 
     # The collector stops everything: by itself several times while the screen is made, and then every few answers for
-    # longer than an answer takes. It is let go on once the screen stands (`preload`).
+    # as long as an answer takes. It is let go on once the screen stands (`preload`), and is run each second.
     gc.set_threshold(*COLLECTED)
     gc.disable()
     sys.setswitchinterval(_SWITCHED_S)

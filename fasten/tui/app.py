@@ -144,11 +144,16 @@ class FastenApp(
 
     @work(group="rail", exclusive=True)
     async def _stand(self, job: Job, shelf: Shelf | None) -> None:
-        """Calculate how the mount points stand that are not known yet, one after the other, beside the screen."""
-        whole = await asyncio.to_thread(self.standings.whole, job)
-        for mount in self.standings.missing(whole, shelf, _MOST_RAILED):
-            await asyncio.to_thread(self.standings.find, mount, whole, shelf)
-        verdict = await asyncio.to_thread(self.standings.verdict, whole, shelf)
+        """Calculate how the mount points stand that are not known yet, one after the other, beside the screen.
+
+        Where something is typed meanwhile it ends: what is shown of the job next begins it anew, by what is known then.
+        """
+        whole, verdict = await asyncio.to_thread(self.standings.whole, job), None
+        for part in self.standings.parts(whole, shelf, _MOST_RAILED):
+            if self.mounts.is_waiting:
+                self._railed = None
+                return
+            verdict = await asyncio.to_thread(part)
         if job == self.open_job.job and not self.is_leaving:
             self.mounts.mount_list.stand(self.standings.known(whole, shelf), verdict)
             self.standings_found()

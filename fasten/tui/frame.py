@@ -1,7 +1,6 @@
 """What the screen stands on: five places over one job, a bar that names them, keys, and saving."""
 
 from collections.abc import Callable, Sequence
-from contextlib import suppress
 from functools import partial
 from pathlib import Path
 from typing import ClassVar
@@ -9,7 +8,6 @@ from typing import ClassVar
 from textual import on
 from textual.app import ComposeResult
 from textual.binding import ActiveBinding, Binding, BindingType
-from textual.css.query import NoMatches
 from textual.events import DescendantBlur, Event, Key, Resize
 from textual.screen import ModalScreen, Screen
 from textual.widget import Widget
@@ -23,15 +21,16 @@ from fasten.tui.actions import HOME, LEADER, Action, here, of_key
 from fasten.tui.drawn.foot import Word
 from fasten.tui.drawn.top import Shown
 from fasten.tui.mounts.mounts import MountsPlace
+from fasten.tui.saving import Saving
 from fasten.tui.state.beside import Beside
 from fasten.tui.state.job_files import JobFiles
 from fasten.tui.state.open_job import OpenJob, Revision
 from fasten.tui.state.open_shelf import OpenShelf
 from fasten.tui.state.outcome import labelled
-from fasten.tui.terminal.clock import time_of_day, time_written
+from fasten.tui.terminal.clock import time_written
+from fasten.tui.terminal.collecting import collect
 from fasten.tui.terminal.kept_look import OWN_LOOK, KeptLook
 from fasten.tui.terminal.sparing import SparingCompositor
-from fasten.tui.terminal.working import Working
 from fasten.tui.widgets.button import Button
 from fasten.tui.widgets.foot import FootLine
 from fasten.tui.widgets.large import LargeLine, others, words_of
@@ -44,7 +43,7 @@ _TOP_INSET = 2  # columns beside the top line
 READY_S = 0.2  # after the screen stands, what the first answer needs is loaded
 
 
-class Frame(Working):
+class Frame(Saving):
     """One job in hand, saved as it changes. What can be done with it is in the classes that stand on this one."""
 
     TITLE = "fasten"
@@ -69,19 +68,16 @@ class Frame(Working):
         self, tables: Tables, job_files: JobFiles, shelf: OpenShelf, path: Path | None = None, *, blink: bool = True,
         look: KeptLook = OWN_LOOK,
     ) -> None:  # fmt: skip
-        super().__init__(look.look())
+        super().__init__(look.look(), job_files, job_files.start(path))
         self.keep_look = look.keep
         self.tables = tables
-        self.job_files = job_files
         self.open_shelf = shelf
         self.blink = blink
-        self.open_job: OpenJob = job_files.start(path)
         problems = tuple(f"Your own table is left out: {safe(str(p))}" for p in tables.problems)
         self.mounts = MountsPlace(tables, self.open_shelf.known, self.beside, blink=blink, problems=problems)
         self._title, self._foot, self._said_line = Title(), FootLine(), Said()
         self._large = LargeLine()
         self._places = ContentSwitcher(initial="mounts", id="places")
-        self._trouble = self._saved_at = ""
         self._left: set[str] = set()  # fields that were left as they are
         self.shown: Revision | None = None  # what every page shows
         self._is_list = False
@@ -108,7 +104,8 @@ class Frame(Working):
 
     def on_mount(self) -> None:
         self.take_up(self.open_job)
-        self.set_interval(SAVE_EVERY_S, self.save)
+        self.set_interval(SAVE_EVERY_S, self.save_beside)
+        self.set_interval(SAVE_EVERY_S, collect)
         self.set_timer(READY_S, self._make_ready)
 
     def _make_ready(self) -> None:
@@ -132,32 +129,12 @@ class Frame(Working):
         self.mounts.rest()
         self.open_job.rest(self.mounts.form.current)
         self._left.add(self.mounts.form.current)
-        self.save()
-
-    def save_at_last(self) -> str:
-        """Save all that is understood of what was typed, to the last key; why it cannot be saved, else empty."""
-        try:
-            self.take_typed()
-            self.open_job.save()
-        except FastenError as error:
-            return safe(str(error))
-        return ""
-
-    def keep_at_last(self) -> str:
-        """The same, or else save a copy; where the job is then, empty where it is saved in its file."""
-        why = self.save_at_last()
-        if not why:
-            return ""
-        try:
-            self.job_files.copy(self.open_job)
-        except FastenError:
-            return f"the job is not saved: {why}"
-        return safe(f"the job is saved as {self.open_job.path}: {why}")
+        self.save_beside()
 
     def take_up(self, open_job: OpenJob) -> None:
         """Take a job in hand, and say so where it can only be read."""
-        self.open_job, self._trouble = open_job, ""
-        self._saved_at = "" if open_job.path is None else time_written(open_job.path)
+        self.open_job, self.trouble = open_job, ""
+        self.saved_at = "" if open_job.path is None else time_written(open_job.path)
         self.tell()
         self.resume()
         if said := open_job.read_only or open_job.file_note:
@@ -170,20 +147,6 @@ class Frame(Working):
         taken = self.mounts.taken()
         self.open_job.say(taken, taken.get(ITEM.name, "mount"), self.mounts.hand)
         self.mounts.took(self.open_job.mount)
-
-    def save(self) -> None:
-        trouble, was_saved = "", self.open_job.is_saved
-        try:
-            self.open_job.save()
-            self._saved_at = self._saved_at if was_saved else time_of_day()
-        except FastenError as error:
-            trouble = safe(str(error))
-        if trouble and trouble != self._trouble:
-            self.say(trouble if "not saved" in trouble else f"Not saved: {trouble}", warn=True)
-        self._trouble = trouble
-        if self.screen_stack:
-            with suppress(NoMatches):  # the second's save may come as the pages go with the screen
-                self.tell()
 
     def tell(self) -> None:
         """Have every page and the title line show the job as it is now."""
@@ -209,7 +172,7 @@ class Frame(Working):
         open_job, state = self.open_job, self._state()
         name = open_job.job.title or (open_job.path.stem if open_job.path else "new job")
         work = counted_work(self.work_progress, by_letter=self._acts_by_letter)
-        warns = open_job.read_only != "" or self._trouble != "" or not self._left.isdisjoint(self.mounts.unkept)
+        warns = open_job.read_only != "" or self.trouble != "" or not self._left.isdisjoint(self.mounts.unkept)
         said = "  ".join(filter(None, (state if warns or not work else "", work)))
         mount = open_job.mount.name if open_job.mount is not None else "New mount point"
         is_here = HOME.get(self.place, self.place) == "mounts"
@@ -237,11 +200,11 @@ class Frame(Working):
     def _state(self) -> str:
         if self.open_job.read_only:
             return "READ ONLY"
-        if self._trouble:
+        if self.trouble:
             return "NOT SAVED"
         if self.mounts.unkept:
             return f"not kept: {labelled(self.mounts.unkept)}"
-        return f"saved {self._saved_at}".rstrip() if self.open_job.is_saved else "…"
+        return f"saved {self.saved_at}".rstrip() if self.open_job.is_saved else "…"
 
     def say(self, text: str, *, warn: bool = False) -> None:
         super().say(safe(text), warn=warn)

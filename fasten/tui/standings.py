@@ -6,7 +6,8 @@ takes one.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Iterator, Sequence
+from functools import partial
 from typing import TYPE_CHECKING
 
 from fasten.progress import Step, stepped
@@ -36,6 +37,8 @@ class Standings:
         self._found: dict[Asked, Choice] = {}
         self._stand: dict[Asked, Standing] = {}  # of each by itself
         self._together: tuple[tuple[Job, Shelf | None, Tests], tuple[Standing, ...]] | None = None
+        self._used: tuple[tuple[object, ...], tuple[Use, ...]] = (), ()  # by whom, and what they use by themselves
+        self._rounds = 0  # how often one was calculated
 
     def known(self, job: Job, shelf: Shelf | None) -> list[Standing | None]:
         """How each stands; None where that is not calculated yet."""
@@ -48,6 +51,12 @@ class Standings:
         """Those among so many of the first that are not calculated yet."""
         found = zip(job.mounts[:most], self._alone(job, shelf), strict=False)
         return [mount for mount, choice in found if choice is None]
+
+    def parts(self, job: Job, shelf: Shelf | None, most: int) -> Iterator[Callable[[], Verdict | None]]:
+        """What is to be calculated one after the other, beside the screen; the last gives the verdict on the box."""
+        for mount in self.missing(job, shelf, most):
+            yield partial(self.find, mount, job, shelf)
+        yield partial(self.verdict, job, shelf)
 
     def find(self, mount: Mount, job: Job, shelf: Shelf | None) -> None:
         """Calculate one of them by itself; called beside the screen."""
@@ -62,6 +71,7 @@ class Standings:
         found = choice(mount, self._tables, owned_of(shelf, self._tables), job)
         self._stand[asked] = standing_of(found, self._tables)
         self._found[asked] = found
+        self._rounds += 1
 
     def complete(self, job: Job, shelf: Shelf | None, step: Step) -> None:
         """Calculate all that are not known yet, each by itself; called beside the screen. May raise Stopped."""
@@ -69,9 +79,12 @@ class Standings:
         for mount in stepped(self.missing(whole, shelf, len(whole.mounts)), step):
             self.find(mount, whole, shelf)
 
-    def uses(self, job: Job, at: int, shelf: Shelf | None) -> tuple[Use, ...]:
+    def uses(self, job: Job, at: int | None, shelf: Shelf | None) -> tuple[Use, ...]:
         """The series that the others use by themselves, as far as these are known."""
-        return self._uses(job, at, shelf)
+        from fasten.job.choices import uses_of
+
+        found = (choice for place, choice in enumerate(self._alone(job, shelf)) if place != at)
+        return uses_of(choice for choice in found if choice is not None)
 
     def whole(self, job: Job) -> Job:
         """The job as its mount points are answered; called beside the screen."""
@@ -97,15 +110,21 @@ class Standings:
     def beside(self, job: Job, at: int | None, shelf: Shelf | None) -> Beside:
         """What the mount point in hand is answered beside, as far as the others are known."""
         name = "" if at is None else job.mounts[at].name
-        others = tuple(mount for place, mount in enumerate(job.mounts) if place != at)
-        uses = self._uses(job, at, shelf) if self._found else ()
-        return Beside(name, replace(job, mounts=others), uses, self._tables.tests)
+        others = replace(job, mounts=tuple(mount for place, mount in enumerate(job.mounts) if place != at))
+        return Beside(name, others, self._uses_beside(job, at, others, shelf), self._tables.tests)
 
-    def _uses(self, job: Job, at: int | None, shelf: Shelf | None) -> tuple[Use, ...]:
-        from fasten.job.choices import uses_of
+    def _uses_beside(self, job: Job, at: int | None, others: Job, shelf: Shelf | None) -> tuple[Use, ...]:
+        """The same as `uses`, kept while the one in hand alone is changed, and none of the others hangs on that."""
+        from fasten.job.boards import context
 
-        found = (choice for place, choice in enumerate(self._alone(job, shelf)) if place != at)
-        return uses_of(choice for choice in found if choice is not None)
+        if not self._found:
+            return ()
+        if at is not None and context(job.mounts[at], job):
+            return self.uses(job, at, shelf)
+        by = others, shelf, self._tables.tests, self._rounds
+        if self._used[0] != by:
+            self._used = by, self.uses(job, at, shelf)
+        return self._used[1]
 
     def _alone(self, job: Job, shelf: Shelf | None) -> list[Choice | None]:
         return [self._found.get(self._asked(mount, job, shelf)) for mount in job.mounts]

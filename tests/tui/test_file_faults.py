@@ -4,9 +4,11 @@ import os
 import resource
 import shutil
 import stat
+import sys
 from collections.abc import Awaitable, Callable, Iterator
 from contextlib import contextmanager
 from pathlib import Path
+from unittest.mock import patch
 
 import pytest
 from built.few import sample
@@ -30,11 +32,12 @@ Told = Callable[[Pilot[None]], Awaitable[None]]
 def no_room() -> Iterator[None]:
     """No file may grow beyond a few bytes meanwhile: what a disk does that takes no more."""
     soft, hard = resource.getrlimit(resource.RLIMIT_FSIZE)
-    resource.setrlimit(resource.RLIMIT_FSIZE, (64, hard))
-    try:
-        yield
-    finally:
-        resource.setrlimit(resource.RLIMIT_FSIZE, (soft, hard))
+    with patch.object(sys, "dont_write_bytecode", True):  # what is imported meanwhile would be kept cut off
+        resource.setrlimit(resource.RLIMIT_FSIZE, (64, hard))
+        try:
+            yield
+        finally:
+            resource.setrlimit(resource.RLIMIT_FSIZE, (soft, hard))
 
 
 def on_disk(path: Path) -> Job:

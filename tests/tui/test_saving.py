@@ -146,6 +146,7 @@ def test_a_field_that_is_left_is_saved_and_one_that_is_typed_in_within_a_second(
                 break
             await pilot.pause()
         assert dict(on_disk(tmp_path).mounts[0].said)["removed"] == "weekly"
+        await settle(pilot)
         assert "  saved" in lines(pilot)[0]
 
     drive((80, 24), told, tmp_path)

@@ -54,7 +54,7 @@ class Day(date):
 
 def still(monkeypatch: pytest.MonkeyPatch) -> None:
     """Have the clock say the same whenever it is looked at."""
-    monkeypatch.setattr("fasten.tui.frame.time_of_day", lambda: "14:31")
+    monkeypatch.setattr("fasten.tui.saving.time_of_day", lambda: "14:31")
     monkeypatch.setattr("fasten.tui.frame.time_written", lambda _path: "14:31")
 
 

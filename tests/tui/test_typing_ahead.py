@@ -1,6 +1,7 @@
 """Typing ahead: only what stands there at last is answered, and it is drawn as if all of the screen were."""
 
 from collections.abc import Callable
+from typing import Any
 from unittest.mock import patch
 
 import pytest
@@ -8,6 +9,7 @@ from textual._compositor import ChopsUpdate, Compositor
 from textual.pilot import Pilot
 
 from fasten.tui.mounts import entry
+from fasten.tui.state.outcome import Outcome
 from fasten.tui.terminal.sparing import SparingCompositor
 
 from .pilot import AMPLIFIER, app_of, drive, flat, hit, lines, press, say, settle, until, wide_or_narrow
@@ -44,6 +46,31 @@ def test_a_text_that_comes_back_before_the_next_was_answered_whole_has_its_own_a
         assert lines(pilot)[1:] == was
 
     drive((80, 24), told)
+
+
+@pytest.mark.slow
+def test_what_is_left_of_an_answer_is_not_shown_where_a_key_came_while_it_was_worked_out() -> None:
+    whole: list[str] = []
+
+    async def told(pilot: Pilot[None]) -> None:
+        await say(pilot, *AMPLIFIER)
+        await press(pilot, "up", "up", *"steel 1 m")
+        mounts, considered = app_of(pilot).mounts, entry.considered
+
+        def meanwhile(said: dict[str, str], *given: Any, only_first: bool) -> Outcome:
+            if not only_first and said["onto"] == "steel 1 mm":
+                hit(pilot, "backspace", "backspace")
+            return considered(said, *given, only_first=only_first)
+
+        def shown(outcome: Outcome, kept: object = None) -> None:
+            whole.append(outcome.readings["onto"].taken)
+
+        with patch.object(entry, "considered", meanwhile), patch.object(mounts.answer, "show", shown):
+            await press(pilot, "m")
+
+    drive((80, 24), told)
+    assert "steel 1 mm" not in whole
+    assert whole[-1] == "steel 1 "
 
 
 @pytest.mark.slow

@@ -30,6 +30,7 @@ if TYPE_CHECKING:
 Asked = tuple[dict[str, str], Shelf | None, Beside]
 PAUSE_S = 0.02  # of typing, before the answer is worked out anew where it is not worked out at once
 REST_S = 0.01  # after the first answer, which is on the terminal by then, until all else of it is worked out
+TURN_S = 0.001  # between working it out and showing it, in which keys are looked for
 QUICK_S = 0.05  # an answer that took longer waits for the pause, so that what is typed is seen before it
 
 
@@ -93,9 +94,7 @@ class MountsPlace(Vertical):
             self._work_out()
 
     def _load(self, mount: Mount | None) -> None:
-        if self._pause is not None:
-            self._pause.stop()
-            self._pause = None
+        self._stop_pause()
         self._mount, self._whole = mount, dict(mount.said) if mount else {}
         self.before = mount
         self.form.fill(dict(mount.said) if mount else {}, _preset(mount))
@@ -130,9 +129,7 @@ class MountsPlace(Vertical):
 
         What is left of the answer to the key before is not worked out any more.
         """
-        if self._pause is not None:
-            self._pause.stop()
-            self._pause = None
+        self._stop_pause()
         if self.form.line.field.has_more or self._took_s > QUICK_S:
             self._pause = self.set_timer(PAUSE_S, self._typed_out)
         else:
@@ -142,7 +139,21 @@ class MountsPlace(Vertical):
         self._begun_s = thread_time()
         self._is_due = self._shows_first()
         if self._is_due:
-            self._pause = self.set_timer(REST_S, self._typed_whole)  # which the next key stops
+            self._pause = self.set_timer(REST_S, self._typed_rest)  # which the next key stops
+        else:
+            self._typed_whole()
+
+    def _typed_rest(self) -> None:
+        """Work out all else, which is kept, and show it in a turn of its own: a key that came meanwhile comes first."""
+        if self.form.line.field.has_more:
+            self._pause = self.set_timer(REST_S, self._typed_rest)  # it may be a key by which nothing is typed
+        else:
+            self._considered(*self._asked())
+            self._pause = self.set_timer(TURN_S, self._typed_shown)
+
+    def _typed_shown(self) -> None:
+        if self.form.line.field.has_more:
+            self._pause = self.set_timer(REST_S, self._typed_shown)
         else:
             self._typed_whole()
 
@@ -163,6 +174,11 @@ class MountsPlace(Vertical):
         self._worked_out = None
         self.form.show(found)
         return True
+
+    def _stop_pause(self) -> None:
+        if self._pause is not None:
+            self._pause.stop()
+            self._pause = None
 
     @property
     def is_typed(self) -> bool:
@@ -186,9 +202,7 @@ class MountsPlace(Vertical):
 
     def work_out_now(self) -> None:
         """Work out what was typed last without waiting for more."""
-        if self._pause is not None:
-            self._pause.stop()
-            self._pause = None
+        self._stop_pause()
         self._is_due = False
         if self._asked() != self._worked_out:
             self._work_out()

@@ -43,7 +43,7 @@ class RunActions(MountActions):
         """The same, and what of the run in hand is not understood, and so not in the job."""
         # by its name: what the page stands on is loaded when it is first wanted, not to say that nothing of it is open
         unkept = next((cast("RunsPlace", place).unkept for place in self._places.children if place.id == RUNS), "")
-        is_worse = self.open_job.read_only or self._trouble or self.mounts.unkept
+        is_worse = self.open_job.read_only or self.trouble or self.mounts.unkept
         return f"not kept: {unkept}" if unkept and not is_worse else super()._state()
 
     @property

@@ -84,11 +84,12 @@ class JobFiles:
 
         Raises: FastenError if it cannot be saved there, neither beside its own nor where jobs are kept.
         """
-        file = self._copied(open_job) if path is None else _File(path, self.written)
-        if path is not None:
-            file.save(open_job.job)
-        open_job.save_job, open_job.is_stale = file.save, file.is_stale
-        open_job.path, open_job.saved, open_job.read_only = file.path, open_job.job, ""
+        with open_job.writing:
+            file = self._copied(open_job) if path is None else _File(path, self.written)
+            if path is not None:
+                file.save(open_job.job)
+            open_job.save_job, open_job.is_stale = file.save, file.is_stale
+            open_job.path, open_job.saved, open_job.read_only = file.path, open_job.job, ""
 
     def _copied(self, open_job: OpenJob) -> _File:
         beside = open_job.path.parent if open_job.path else self.folder

@@ -4,6 +4,7 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 from itertools import count
 from pathlib import Path
+from threading import Lock
 from typing import NewType
 
 from fasten.errors import FastenError
@@ -49,6 +50,7 @@ class OpenJob:
     revision: Revision = field(default_factory=_another)
     hand: Revision = field(default_factory=_another)
     file_note: str = ""  # what must be known of its file
+    writing: Lock = field(default_factory=Lock)  # held while its file is written, which a thread may do
     _past: list[Step] = field(default_factory=list)
     _next: list[Step] = field(default_factory=list)
     _growing: Growing | None = None  # what the last change was made to: more of the same is one step to take back
@@ -75,8 +77,8 @@ class OpenJob:
 
     @property
     def is_saved(self) -> bool:
-        """Whether the file holds the job as it stands."""
-        return self.job == self.saved
+        """Whether the file holds the job as it stands, and nothing else is being written to it."""
+        return self.job == self.saved and not self.writing.locked()
 
     def check(self, seen: Revision) -> None:
         """Raises FastenError where the job is not any more as it was shown."""
@@ -229,13 +231,15 @@ class OpenJob:
         return self._back(self._next, self._past)
 
     def save(self) -> None:
-        """Save the job where it is not saved; raises FastenError, the job then stays as it is here."""
-        if self.is_saved:
-            return
-        if self.read_only:
-            raise FastenError(self.read_only, fix="what is changed here is not kept")
-        self.save_job(self.job)
-        self.saved = self.job
+        """Save the job where it is not saved, after any other save; raises FastenError, the job stays as it is here."""
+        with self.writing:
+            job = self.job
+            if job == self.saved:
+                return
+            if self.read_only:
+                raise FastenError(self.read_only, fix="what is changed here is not kept")
+            self.save_job(job)
+            self.saved = job
 
     def _add(self, mount: Mount) -> None:
         from fasten.job.edit import with_mount
