@@ -255,7 +255,7 @@ class Question:
     board: str | None = None
 
 
-@record
+@lean
 class Spread:
     """What lies in place of a large washer, by its form, and at which places of the stack.
 

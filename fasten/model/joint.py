@@ -18,7 +18,7 @@ from fasten.model.words import JointKind, Position
 from fasten.record import lean, record
 
 
-@record
+@lean
 class Span:
     """A least and a greatest value."""
 

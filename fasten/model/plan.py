@@ -69,7 +69,7 @@ class Task:
         return self.done.format(n=place)
 
 
-@record
+@lean
 class Need:
     """A tool or consumable: the key that finds it in the tables, what a person reads, and its size where it has one."""
 

@@ -158,8 +158,10 @@ def _loads(job: Job, block: Mount | None, tables: Tables) -> Iterator[Proposal]:
     if trunked and block is not None and not _ends(job, block.name):
         yield _proposed(job, block.name, "trunk", (FROM.name, _battery(job)), (TO.name, block.name), TO_AMPLIFIERS)
     led = set[str]()  # what a lead is proposed to already
+    several = tuple(one.name for one in amplifiers if _has_several(one, tables))
     for mount in amplifiers:
-        yield from _of_amplifier(mount, block if trunked else None, job, led, tables)
+        yield from _of_amplifier(mount, block if trunked else None, job, tables)
+        yield from _leads(mount, several, job, led, tables)
     yield from _behind_crossovers(job)
     for mount in (one for item in PROCESSORS for one in _items(job, item)):
         yield from _of_processor(mount, block, job, tables)
@@ -181,7 +183,8 @@ def _of_second(mount: Mount, job: Job, tables: Tables) -> Iterator[Proposal]:
         yield _proposed(job, name, "ground", *ends, f"{figure(most)} mm")
 
 
-def _of_amplifier(mount: Mount, block: Mount | None, job: Job, led: set[str], tables: Tables) -> Iterator[Proposal]:
+def _of_amplifier(mount: Mount, block: Mount | None, job: Job, tables: Tables) -> Iterator[Proposal]:
+    """The runs that an amplifier lacks, but for its leads."""
     name = mount.name
     if not any(_is_load(run) for run in _ends(job, name)):
         source = _battery(job) if block is None else block.name
@@ -193,7 +196,6 @@ def _of_amplifier(mount: Mount, block: Mount | None, job: Job, led: set[str], ta
     if not any(_carries(run, Unsized.SIGNAL.value) for run in _ends(job, name)):
         source = next((one.name for one in _items(job, PROCESSORS[0])), "")
         yield _light(job, name, Unsized.SIGNAL, source or "plug", "" if source else TO_DASH)
-    yield from _leads(mount, job, led, tables)
 
 
 def _of_ground(name: str, job: Job, tables: Tables) -> Iterator[Proposal]:
@@ -218,19 +220,20 @@ def _of_processor(mount: Mount, block: Mount | None, job: Job, tables: Tables) -
         yield _light(job, name, Unsized.SIGNAL, "plug", TO_DASH)
 
 
-def _leads(mount: Mount, job: Job, led: set[str], tables: Tables) -> Iterator[Proposal]:
+def _leads(
+    mount: Mount, several: tuple[str, ...], job: Job, led: set[str], tables: Tables
+) -> Iterator[Proposal]:  # fmt: skip
     """A lead for each loudspeaker output that has none; to what is not `led` to yet, which is by then.
 
-    Beside an amplifier of several outputs one of a single output is for a subwoofer, and goes to nothing of a side.
+    Beside an amplifier of `several` outputs one of a single output is for a subwoofer, and goes to nothing of a side.
     """
     point: MountPoint | None = point_of(mount, tables)
     if point is None or point.outputs is None:
         return
     there = sum(_carries(run, LOUDSPEAKER) for run in _begins(job, mount.name))
     each = [(one.power_w, one.impedance_ohm) for one in point.outputs.each for _ in range(one.count)]
-    amplifiers = _items(job, AMPLIFIER)
-    is_sub = len(each) == 1 and any(_has_several(one, tables) for one in amplifiers)
-    rivals = [one.name for one in amplifiers if one is not mount and _has_several(one, tables)]
+    is_sub = len(each) == 1 and several != ()
+    rivals = [name for name in several if name != mount.name]
     far = (name for name in _free_speakers(mount.name, rivals, job) if name not in led)
     free = [name for name in far if not (is_sub and is_of_side(name))][: len(each) - there]
     led.update(free)
