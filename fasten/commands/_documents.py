@@ -70,11 +70,15 @@ def answered(job: "Job", shelf: "Shelf | None", tables: "Tables") -> "tuple[Entr
     """What every mount point and run of the job gets; how far that is shows on a terminal."""
     from fasten.commands._progress import progress
     from fasten.job.entries import entries
-    from fasten.job.shelf.owned import owned_of
-    from fasten.job.shelf.reels import with_reels
 
+    owned = None
+    if shelf is not None:
+        from fasten.job.shelf.owned import owned_of
+        from fasten.job.shelf.reels import with_reels
+
+        job, owned = with_reels(job, shelf, tables), owned_of(shelf, tables)
     with progress("finding answers") as step:
-        return entries(with_reels(job, shelf, tables), tables, owned_of(shelf, tables), step)
+        return entries(job, tables, owned, step)
 
 
 def text_width() -> int:

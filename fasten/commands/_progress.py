@@ -4,7 +4,6 @@ import os
 import sys
 from collections.abc import Iterator
 from contextlib import contextmanager
-from signal import SIG_IGN, SIGINT, signal
 from time import monotonic
 
 from fasten.commands._streams import drop
@@ -42,6 +41,8 @@ class _Line:
 
     def clear(self) -> None:
         """Take the line away; who stops the work twice does not stop this."""
+        from signal import SIG_IGN, SIGINT, signal
+
         before = signal(SIGINT, SIG_IGN)
         if self._width:
             self._put(" " * min(self._width + _ECHO, _columns() - 1) + "\r")

@@ -12,6 +12,7 @@ from fasten.text.shown import shown
 _LONGEST_TEXT = 100
 _MOST_KEPT = 2000  # names whose one spelling is kept: few are asked for, and each again and again
 _STANDARD = re.compile(r"\b(iso|din|en|sae|asme)[ -]?(?=[0-9])")
+_DASHES = str.maketrans({**dict.fromkeys("‐‑‒–—−", "-"), "_": " "})
 _LISTED = 175  # characters of a list of choices in a message
 
 Value = TypeVar("Value")
@@ -81,5 +82,5 @@ def plain_name(text: str) -> str:
 
 def spelled(text: str) -> str:
     """A name with its hyphens, whatever its case, its spaces and the sort of dash."""
-    folded = re.sub(r"[‐‑‒–—−_]", lambda found: " " if found[0] == "_" else "-", unjoined(text).casefold())
+    folded = unjoined(text).casefold().translate(_DASHES)
     return _STANDARD.sub(r"\1 ", " ".join(folded.split()))

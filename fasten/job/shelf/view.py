@@ -2,13 +2,12 @@
 
 import re
 from functools import cached_property, lru_cache
+from typing import TYPE_CHECKING
 
 from fasten.catalog.tables import Tables
 from fasten.errors import FastenError
 from fasten.geometry.bits import METRIC, Bit, all_bits, metric_name, nearest_bit
 from fasten.job.list.parts import same_part
-from fasten.job.shelf.amounts import Amount, in_unit, split
-from fasten.job.shelf.reels import Reel, reels, takes
 from fasten.job.words import Shelf, ShelfPart
 from fasten.model.line import Part
 from fasten.model.plan import ConsumableNeed
@@ -17,6 +16,10 @@ from fasten.text import units
 from fasten.text.names import plain_name, spelled
 from fasten.text.units import Dimension
 from fasten.wiring.parts import CABLE
+
+if TYPE_CHECKING:  # what reads amounts and reels is loaded where there is a shelf
+    from fasten.job.shelf.amounts import Amount
+    from fasten.job.shelf.reels import Reel
 
 EQUAL_MM = 1e-6
 _RANGE = re.compile(r", (?:up to|(?P<low>[0-9]+(?:\.[0-9]+)?) to) (?P<high>[0-9]+(?:\.[0-9]+)?) N\u00b7m$")
@@ -40,6 +43,9 @@ class Have:
 
     there: bool
     each: tuple[float, ...] | None
+
+
+NOT_THERE = Have(there=False, each=())
 
 
 class ShelfView:
@@ -69,6 +75,10 @@ class ShelfView:
 
     def consumable(self, need: ConsumableNeed) -> Have:
         """What is there of a consumable, by one of its names or by that and what else is said of it; cable by reels."""
+        if self._shelf is None:
+            return NOT_THERE
+        from fasten.job.shelf.amounts import in_unit
+
         found = self._cable(need) if need.id.key == CABLE else self._named(need.names, need.detail)
         each = [None if amount is None else in_unit(amount, need.unit, need.width_mm) for amount in found]
         known = tuple(one for one in each if one is not None)
@@ -89,11 +99,16 @@ class ShelfView:
         """Whether a consumable is there, by one of its names or by that and what else is said of it."""
         return bool(self._named(names, detail))
 
-    def _named(self, names: tuple[str, ...], detail: str) -> list[Amount | None]:
+    def _named(self, names: tuple[str, ...], detail: str) -> "list[Amount | None]":
+        if self._shelf is None:
+            return []
         full = (text for name in names for text in (name, f"{name} {detail}", f"{name}, {detail}"))
         return [amount for text in dict.fromkeys(map(plain_name, full)) for amount in self.consumables.get(text, ())]
 
-    def _cable(self, need: ConsumableNeed) -> list[Amount | None]:
+    def _cable(self, need: ConsumableNeed) -> "list[Amount | None]":
+        from fasten.job.shelf.amounts import Amount
+        from fasten.job.shelf.reels import takes
+
         lengths = (reel.length_mm for reel in self.reels if takes(reel, need))
         return [None if length is None else Amount(length, need.unit) for length in lengths]
 
@@ -132,17 +147,23 @@ class ShelfView:
         return frozenset(plain_name(without_range(tool)) for tool in kept)
 
     @cached_property
-    def consumables(self) -> dict[str, tuple[Amount | None, ...]]:
+    def consumables(self) -> "dict[str, tuple[Amount | None, ...]]":
         """The consumables under one spelling, each with the amounts that are there; None where that is not said."""
+        if self._shelf is None:
+            return {}
+        from fasten.job.shelf.amounts import split
+
         found: dict[str, tuple[Amount | None, ...]] = {}
-        for text in self._shelf.consumables if self._shelf is not None else ():
+        for text in self._shelf.consumables:
             name, amount = split(text)
             found[plain_name(name)] = (*found.get(plain_name(name), ()), amount)
         return found
 
     @cached_property
-    def reels(self) -> tuple[Reel, ...]:
+    def reels(self) -> "tuple[Reel, ...]":
         """The cable that is there."""
+        from fasten.job.shelf.reels import reels
+
         return reels(self._shelf, self._tables)
 
 
