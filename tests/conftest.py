@@ -64,13 +64,15 @@ def pytest_xdist_make_scheduler(config: pytest.Config, log: Any) -> Any:
 
     class ByModule(LoadFileScheduling):  # type: ignore[misc]
         def _split_scope(self, nodeid: str) -> str:
-            module: str = super()._split_scope(nodeid)
-            return _CODE if _reads_code(config.rootpath / module) else module
+            return scope(super()._split_scope(nodeid))
+
+    @cache  # it is asked for several times a test
+    def scope(module: str) -> str:
+        return _CODE if _reads_code(config.rootpath / module) else module
 
     return ByModule(config, log)
 
 
-@cache
 def _reads_code(module: Path) -> bool:
     return _CODE in module.read_text(encoding="utf-8")
 

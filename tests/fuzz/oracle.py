@@ -9,10 +9,12 @@ import unicodedata
 from fractions import Fraction
 from functools import cache
 from math import isclose
-
-import pint
+from typing import TYPE_CHECKING
 
 from fasten.text.units import Dimension
+
+if TYPE_CHECKING:
+    import pint
 
 NUMBER = re.compile(
     r"(?P<sign>[+-]?)(?:(?P<whole>[0-9]+)[ -]+)?(?:(?P<over>[0-9]+)/(?P<under>[0-9]+)|(?P<plain>[0-9]*[.,]?[0-9]+))"
@@ -54,6 +56,8 @@ WHOLE |= {
 
 @cache
 def registry() -> "pint.UnitRegistry[float]":
+    import pint  # by whoever asks, not by every process that collects
+
     return pint.UnitRegistry()
 
 

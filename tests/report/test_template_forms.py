@@ -4,9 +4,9 @@ import io
 import re
 from dataclasses import replace
 from itertools import pairwise
+from typing import TYPE_CHECKING
 
 import pytest
-from ezdxf.filemanagement import read as read_dxf
 
 from fasten.report.svg import text_width_mm
 from fasten.report.template.dxf import template_dxf
@@ -14,12 +14,21 @@ from fasten.report.template.sheet import TemplateSheet
 from fasten.report.template.tiles import OVERLAP_MM, TILE_MM, template_html, tiles_of
 from fasten.report.template.written import FORMATS, written
 
+if TYPE_CHECKING:
+    from ezdxf.document import Drawing
+
 CENTRES = ((-120.0, -90.0), (120.0, -90.0), (120.0, 90.0), (-120.0, 90.0))
 SHEET = TemplateSheet(
     title="Drilling template: left amplifier", centres_mm=CENTRES, hole_mm=7.6, pilot_mm=3.0,
     hole_note="7.6 mm × through", outline=(280.0, 220.0), edge_mm=40.0, notes=("M5 – [M8] \\U+0041 ö",),
 )  # fmt: skip
 A4_MM, LETTER_MM, MARGIN_MM = (210.0, 297.0), (215.9, 279.4), 12.0
+
+
+def read_back(text: str) -> "Drawing":
+    from ezdxf.filemanagement import read  # by whoever reads, not by every process that collects
+
+    return read(io.StringIO(text.replace("\r\n", "\n")))
 
 
 def test_a_tile_fits_a4_and_letter_within_its_margins() -> None:
@@ -64,7 +73,7 @@ def test_each_tile_has_a_line_of_100_mm_across_and_up() -> None:
 
 def test_a_reader_of_dxf_finds_every_hole_in_mm_and_nothing_wrong() -> None:
     """Read back by ezdxf, which was made from the published reference of the format."""
-    read = read_dxf(io.StringIO(template_dxf(SHEET).replace("\r\n", "\n")))
+    read = read_back(template_dxf(SHEET))
     audit = read.audit()
     assert (read.dxfversion, read.header["$INSUNITS"]) == ("AC1009", 4)
     assert not audit.errors
@@ -97,7 +106,7 @@ def test_a_hexagon_is_drawn_by_its_flats() -> None:
         title="t", centres_mm=((0.0, 0.0),), hole_mm=9.0, pilot_mm=None, hole_note="", outline=None, edge_mm=None,
         notes=(), hole_shape="hexagon",
     )  # fmt: skip
-    read = read_dxf(io.StringIO(template_dxf(shape).replace("\r\n", "\n")))
+    read = read_back(template_dxf(shape))
     ring = read.modelspace().query('POLYLINE[layer=="HOLES"]')[0]
     xs = [vertex.dxf.location.x for vertex in ring.vertices]
     assert len(xs) == 6

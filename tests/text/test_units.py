@@ -3,8 +3,8 @@
 import subprocess
 import sys
 from fractions import Fraction
+from typing import Any
 
-import pint
 import pytest
 
 from fasten.errors import FastenError
@@ -319,17 +319,17 @@ PINT_NAMES = {
 
 
 @pytest.fixture(scope="module")
-def exact() -> "pint.UnitRegistry[Fraction]":
+def exact() -> Any:
     """A pint registry that computes in fractions, so that the table can be compared without any tolerance."""
+    import pint  # by whoever asks, not by every process that collects
+
     return pint.UnitRegistry(non_int_type=Fraction)
 
 
 @pytest.mark.slow
 @pytest.mark.parametrize("unit", units.UNITS, ids=lambda unit: unit.name)
 @pytest.mark.parametrize("size", [Fraction(0), Fraction(1), Fraction(37, 64)])
-def test_the_factor_table_agrees_exactly_with_pint(
-    exact: "pint.UnitRegistry[Fraction]", unit: units.Unit, size: Fraction
-) -> None:
+def test_the_factor_table_agrees_exactly_with_pint(exact: Any, unit: units.Unit, size: Fraction) -> None:
     quantity = exact.Quantity(size, PINT_NAMES.get(unit.name, unit.name))
     expected = quantity.m_as(PINT_NAMES.get(unit.dimension.unit, unit.dimension.unit))
     assert size * Fraction(unit.factor) + Fraction(unit.offset) == expected
