@@ -37,6 +37,7 @@ def test_only_what_concerns_the_item_is_shown_and_the_rest_is_behind_the_last_wo
         assert f"{told} more" in seen(pilot)
         await press(pilot, *["down"] * 20)
         assert form.is_at_more, "Down stays at the end of the question"
+        assert "more; or name one" in flat(pilot)
         await type_text(pilot, "carp")
         await press(pilot, "enter")
         assert "? nothing is called so" in seen(pilot)

@@ -159,7 +159,7 @@ class Form(Vertical):
             return self.take(names[-1])
         self.sentence.show(words, names.index(self.current), is_open=self.is_open)
         if self.is_at_more:
-            self.line.show(_MORE_LABEL, self._looked(), "", f"Enter: {words[-1].text}")
+            self.line.show(_MORE_LABEL, self._looked(), "", f"Enter: {words[-1].text}; or name one")
         else:
             ask = field_named(self.current)
             reading = self._outcome.readings.get(self.current)
