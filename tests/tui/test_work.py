@@ -181,6 +181,7 @@ def test_the_last_step_writes_down_what_was_used_and_the_answer_shows_it(size: t
         assert built.torque.endswith("N·m")
         assert page(pilot).spot is None, "what comes after a week's driving is left for then"
         assert "on to the next mount point" in flat(pilot)
+        assert f"torque {built.torque}" in flat(pilot)
         await do(pilot, "v")
         words = pilot.app.query_one("#words", Lines)
         await until(pilot, lambda: f"AS BUILT {built.date}" in words.render().plain)

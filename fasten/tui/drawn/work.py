@@ -96,7 +96,7 @@ def _finished(work: Work, width: int) -> list[Line]:
     """All that is done before the car is driven is ticked."""
     built = work.choice.built
     said = ["All of it is ticked."]
-    said += [] if built is None else [f"As built: {', '.join(text for _, text in said_by(built))}"]
+    said += [] if built is None else [f"As built: {'; '.join(f'{name} {safe(text)}' for name, text in said_by(built))}"]
     return [((text, "ink"),) for part in said for text in wrapped(part, width)]
 
 
