@@ -109,7 +109,7 @@ class SizeWeight(Row):
 SIZE_WEIGHTS = TableOf(SizeWeight, "size-weights")
 
 
-AT_WORK, AT_VISIT = "work", "visit"
+AT_WORK, AT_VISIT, AT_BATTERIES = "work", "visit", "batteries"
 
 
 @record
@@ -117,11 +117,11 @@ class WorkOrder(Row):
     """What goes with the steps: done once `before` the whole job or `after` it, or at `each` mount point.
 
     Of `cable` is what is done where the job has runs of cable alone. `at` is whether it is done at the work, at a
-    return visit, or at both.
+    return visit, or at both; `batteries` is the work of a job that has a second battery.
     """
 
     key = ("when", "step")
-    words = {"at": (AT_WORK, AT_VISIT, "both")}
+    words = {"at": (AT_WORK, AT_VISIT, AT_BATTERIES, "both")}
     when: str
     step: int
     cable: bool

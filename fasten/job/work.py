@@ -1,6 +1,6 @@
 """The work sheet of a job: what comes once before everything, each entry in order of work, what comes last."""
 
-from collections.abc import Iterator
+from collections.abc import Container, Iterator
 
 from fasten.advice.cautions import for_all_work
 from fasten.advice.steps import in_order
@@ -8,7 +8,7 @@ from fasten.advice.tasks import once
 from fasten.advice.tools import unsized
 from fasten.after.judge import Judged
 from fasten.catalog import practice
-from fasten.catalog.job_parts import AT_VISIT, AT_WORK, WORK_ORDER
+from fasten.catalog.job_parts import AT_BATTERIES, AT_VISIT, AT_WORK, WORK_ORDER
 from fasten.catalog.practice import JOB
 from fasten.catalog.tables import Tables
 from fasten.job.after.judged import verdict_of
@@ -25,6 +25,8 @@ from fasten.model import Caution, Phase, Task, WorkStep
 from fasten.model.line import Part
 from fasten.model.plan import Plan
 from fasten.progress import Step, stepped, unseen
+from fasten.question.fields import BATTERY
+from fasten.question.item import item_of
 from fasten.record import lean, record, replace
 
 EACH = "each"
@@ -113,18 +115,26 @@ def marker_names(place: int, plan: Plan) -> Iterator[tuple[str, str]]:
 
 def of_job(job: Job, phase: Phase, tables: Tables) -> tuple[StepState, ...]:
     """What comes once for the whole job before everything, or after it, and what of it is ticked."""
-    ordered = _ordered(phase.value, phase, tables, has_runs=bool(job.runs))
+    has_second = any(item_of(dict(mount.said)) == BATTERY for mount in job.mounts)
+    left_out = {AT_VISIT} if has_second else {AT_VISIT, AT_BATTERIES}
+    ordered = _ordered(phase.value, phase, tables, has_runs=bool(job.runs), left_out=left_out)
     return states(job.ticked, once(ordered, tables, JOB), None)
 
 
-def _ordered(when: str, phase: Phase, tables: Tables, *, has_runs: bool = False) -> tuple[WorkStep, ...]:
+def _ordered(
+    when: str, phase: Phase, tables: Tables, *, has_runs: bool = False,
+    left_out: Container[str] = (AT_VISIT, AT_BATTERIES),
+) -> tuple[WorkStep, ...]:  # fmt: skip
     rows = (row for row in tables.rows(WORK_ORDER) if row.when == when and (has_runs or not row.cable))
-    return tuple(WorkStep(phase, row.step, row.text, f"{JOB}/{when}/{row.step}") for row in rows if row.at != AT_VISIT)
+    return tuple(
+        WorkStep(phase, row.step, row.text, f"{JOB}/{when}/{row.step}") for row in rows if row.at not in left_out
+    )
 
 
 def at_visit(job: Job, phase: Phase, tables: Tables) -> tuple[str, ...]:
     """What comes once before everything of a return visit, or after it."""
-    rows = (row for row in tables.rows(WORK_ORDER) if row.when == phase.value and row.at != AT_WORK)
+    left_out = (AT_WORK, AT_BATTERIES)
+    rows = (row for row in tables.rows(WORK_ORDER) if row.when == phase.value and row.at not in left_out)
     return tuple(row.text for row in rows if job.runs or not row.cable)
 
 

@@ -141,6 +141,14 @@ def test_the_battery_goes_off_before_everything_and_on_after_it() -> None:
     assert not any("attery off" in step.text for found in sheet.entries for step in found.steps)
 
 
+def test_every_battery_of_the_job_goes_off_before_everything() -> None:
+    """With one of two off, the cables of the other are live."""
+    second = Mount("aux battery", (("item", "auxiliary battery"), ("onto", "steel 1 mm"), ("removed", "rarely")))
+    said = ["every other battery" in step.text for step in sheet_of(mount("amp"), second).first]
+    assert said.index(True) == 1
+    assert not any("every other battery" in step.text for step in sheet_of(mount("amp")).first)
+
+
 def test_cautions_for_all_work_stand_once() -> None:
     common = for_all_work(builtin())
     sheet = sheet_of(mount("amp"), mount("rack"))
