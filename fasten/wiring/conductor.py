@@ -11,6 +11,7 @@ from fasten.record import lean, replace
 from fasten.wiring.words import Material, Run, RunWhere, Size
 
 _OWN_DROP = "current x resistance x (length + ground lead)"
+_BUNDLE = "bundle"
 _HOT = (RunWhere.ENGINE_BAY, RunWhere.EXHAUST)
 
 
@@ -18,8 +19,9 @@ _HOT = (RunWhere.ENGINE_BAY, RunWhere.EXHAUST)
 class Conductor:
     """A size of cable on a run.
 
-    `free_a` is what it carries in free air, which its warmth goes by; `ampacity_a` what is left in its place; `row` and
-    `insulation_c` name what governs. `drop_v` is over the whole path, the ground lead too.
+    `free_a` is what it carries in free air; its warmth goes by that, and by what others beside it leave of it.
+    `ampacity_a` is what is left in its place; `row` and `insulation_c` name what governs. `drop_v` is over the whole
+    path, the ground lead too.
     """
 
     size: Size
@@ -47,7 +49,11 @@ def conductor(size: Size, full_a: float, run: Run, tables: Tables) -> Conductor 
     ambient_c, _ = rule_figure(tables, WiringRules.AMBIENT_ENGINE if run.where in _HOT else WiringRules.AMBIENT)
     rated_c, _ = rule_figure(tables, WiringRules.AMBIENT)
     warm_c = conductor_temperature_c(
-        ambient_c=ambient_c, insulation_c=base.insulation_c, rated_c=rated_c, current_a=full_a, ampacity_a=free_a
+        ambient_c=ambient_c,
+        insulation_c=base.insulation_c,
+        rated_c=rated_c,
+        current_a=full_a,
+        ampacity_a=free_a * _of_bundle(placed),
     )
     resistance = warm_mohm_per_m(cold_mohm_per_m=size.resistance_mohm_per_m * of_clad[0], conductor_c=warm_c)
     lost = drop_v(current_a=full_a, resistance_mohm_per_m=resistance, length_mm=run.length_mm + run.back_mm)
@@ -67,12 +73,14 @@ def conductor(size: Size, full_a: float, run: Run, tables: Tables) -> Conductor 
 def conductor_checks(found: Conductor, full_a: float, run: Run, tables: Tables) -> tuple[Check, ...]:
     """How warm it gets, what is lost along it, and whether it carries the current: a line each."""
     _, rated_source = rule_figure(tables, WiringRules.AMBIENT)
+    share = _of_bundle(found.factors)
+    beside, free_air = ((Input(_BUNDLE, share, "-"),), f"(free air x {_BUNDLE})") if share < 1 else ((), "free air")
     warm = at_most(
         "conductor-temperature", "Temperature of the conductor, of what its insulation bears", found.conductor_c,
         found.insulation_c, "°C",
         (Input("ambient", found.ambient_c, "°C"), Input("insulation", found.insulation_c, "°C"),
-         Input("current", full_a, "A"), Input("free air", found.free_a, "A")),
-        "ambient + (insulation - 30) (current / free air)²", (*found.ampacity_from[:1], rated_source),
+         Input("current", full_a, "A"), Input("free air", found.free_a, "A"), *beside),
+        f"ambient + (insulation - 30) (current / {free_air})²", (*found.ampacity_from[:1], rated_source),
     )  # fmt: skip
     carries = at_most(
         "ampacity", "Full current, of what the cable carries", full_a, found.ampacity_a, "A", found.factors,
@@ -134,6 +142,11 @@ def _placed(insulation_c: int, run: Run, tables: Tables) -> tuple[tuple[Input, .
         sources.append(tables.source_id(ENGINE_BAY_FACTORS, row))
     bundles = [row for row in tables.rows(BUNDLE_FACTORS) if row.conductors <= run.bundled]
     if bundles:
-        found.append(Input("bundle", bundles[-1].factor_share, "-"))
+        found.append(Input(_BUNDLE, bundles[-1].factor_share, "-"))
         sources.append(tables.source_id(BUNDLE_FACTORS, bundles[-1]))
     return tuple(found), tuple(sources)
+
+
+def _of_bundle(factors: tuple[Input, ...]) -> float:
+    """What conductors beside it leave of what it carries, which warm it; 1 where there are none."""
+    return next((one.value for one in factors if one.name == _BUNDLE), 1.0)

@@ -37,7 +37,7 @@ from fasten.wiring.bundle import Bundle, bundle_check, bundle_of
 from fasten.wiring.conditions import applies
 from fasten.wiring.end_parts import lined_clamp, need_of
 from fasten.wiring.sizing import Sizing
-from fasten.wiring.words import Unsized
+from fasten.wiring.words import Loudspeaker, Unsized
 
 SECTION, HOLE = "section", "hole"
 TIE, TAPE, TUBE = "cable tie", "harness tape", "convoluted tube"
@@ -120,11 +120,14 @@ def section_plan(
 
 
 def loaded_over_half(runs: tuple[Sizing, ...]) -> int:
-    """How many runs carry more than half of what they may in free air: these warm one another."""
-    pairs = ((one.current, one.conductor) for one in runs)
+    """How many conductors carry more than half of what they may in free air: these warm one another.
+
+    A loudspeaker lead is two of them, as its current goes back beside itself.
+    """
     return sum(
-        current is not None and found is not None and current.full_a > found.free_a / 2 for current, found in pairs
-    )
+        2 if isinstance(one.run.carries, Loudspeaker) else 1 for one in runs
+        if one.current is not None and one.conductor is not None and one.current.full_a > one.conductor.free_a / 2
+    )  # fmt: skip
 
 
 def plan_of_way(name: str, of: str, way: Way, tables: Tables) -> Plan:
