@@ -245,3 +245,10 @@ def _shown(value: float | None, unit: str) -> str:
     if value is None:
         return "not known"
     return with_unit(value, "" if unit == "-" else unit)
+
+
+def out_of_reach(tests: tuple[OwnTest, ...], joint: Joint, point: MountPoint) -> bool:
+    """Whether a joint is of the part that was tested, and none of the tests is of its sheet and hole."""
+    line = tested_line(joint)
+    alike = [one for one in tests if line is not None and one.part == line.text and one.material == point.material]
+    return bool(alike) and not any(tested.is_of(one, joint, point) for one in alike)

@@ -6,7 +6,9 @@ from typing import TYPE_CHECKING
 from fasten.job.after.said import FIELDS, PHOTO
 
 if TYPE_CHECKING:
+    from fasten.catalog.tables import Tables
     from fasten.job.words import Job
+    from fasten.model import OwnTest
 
 
 def arguments(parser: argparse.ArgumentParser) -> None:
@@ -71,6 +73,7 @@ def run(args: argparse.Namespace) -> int:
     read, kept_in = readings_of(there, tables, is_sure=True), ""
     if args.keep_test:
         kept_in = f"kept for every joint of this hardware, sheet and hole in {keep_tests(read.tests)}"
+        kept_in += _not_reached(read.tests, kept.name, saved, tables)
     verdict, worn = judged(there, tables), wear(there, tables)
     if args.json:
         print(json_text(built_json(kept, verdict, worn, read.effects)))
@@ -81,3 +84,16 @@ def run(args: argparse.Namespace) -> int:
         say(f"not proven: nothing is planned there that it could be judged by: {there.reason}")
         return 1
     return 0 if verdict is None or verdict.verdict.stands else 1
+
+
+def _not_reached(tests: "tuple[OwnTest, ...]", name: str, job: "Job", tables: "Tables") -> str:
+    """The other mount points of the job with the part that was tested, which do not go by the tests."""
+    from fasten.after.own_tests import out_of_reach
+    from fasten.job.choices import choices
+
+    names = ", ".join(
+        one.name for one in choices(job, tables)
+        if one.answer is not None and one.point is not None and one.name != name
+        and out_of_reach(tests, one.answer.proposal.joint, one.point)
+    )  # fmt: skip
+    return f"; not for {names}, of the same part in another sheet or hole: test that too" if names else ""

@@ -175,6 +175,15 @@ def test_readings_that_are_kept_count_wherever_the_same_joint_is_planned(run: Ru
     assert not [one for one in json.loads(run("pick", *other, "--json")[1])["sources"] if "own-test" in one["id"]]
 
 
+def test_what_does_not_go_by_kept_readings_is_named(run: Run) -> None:
+    """A sheet that measured 0.78 mm is none of 0.8 mm: what is only planned there keeps its tabled figure."""
+    asked = ("amplifier", "--onto", "steel 0.8 mm", "--removed", "yearly", "--behind", "40mm", "--edge", "30mm")
+    run("pick", *asked, "--into-job", "job.toml", "--name", "second")
+    assert "not for" not in run("built", "job.toml", "amp", *READINGS, "--keep-test")[2]
+    error = run("built", "job.toml", "amp", *READINGS, "--sheet", "0.78 mm", "--keep-test")[2]
+    assert "; not for second, of the same part in another sheet or hole: test that too" in " ".join(error.split())
+
+
 def test_readings_kept_twice_count_once(run: Run, tmp_path: Path) -> None:
     for _ in range(2):
         run("built", "job.toml", "amp", *READINGS, "--keep-test")
