@@ -42,6 +42,14 @@ def test_what_is_not_said_yet_is_not_called_what_does_not_fit() -> None:
     assert plain(mounts_heading(found, 60)).startswith("2 MOUNTS  1 no fit, 1 to say ─")
 
 
+def test_a_narrow_rail_says_how_all_of_them_stand() -> None:
+    unsaid = standing_of(choice(Mount("head unit", (("item", "amplifier"),)), TABLES), TABLES)
+    found = [*(standing(*KNOWN),) * 2, *(standing(),) * 9, unsaid]
+    text = plain(mounts_heading(found, 33))
+    assert columns(mounts_heading(found, 33)) == 33
+    assert text.startswith("12  2 hold, 1 to say, 9 need ─")
+
+
 def test_a_record_that_does_not_hold_has_not_the_mark_of_what_is_built() -> None:
     tight, untold = (standing(*KNOWN, built=Visit("", "7.6 mm", "", nm, "")).state for nm in ("2.4 N·m", ""))
     assert (tight.mark, tight.word) == ("╳", "does not hold")

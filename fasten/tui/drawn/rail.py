@@ -3,6 +3,8 @@
 from collections.abc import Sequence
 from typing import assert_never
 
+from rich.cells import cell_len
+
 from fasten.after.judge import Judged
 from fasten.after.verdict import Verdict
 from fasten.catalog.tables import Tables
@@ -93,7 +95,10 @@ def mounts_heading(standings: Sequence[Standing | None], width: int) -> Line:
     counts = [f"{words.count(state.word)} {word}" for state, word in _COUNTED if state.word in words]
     left = len(words) - sum(words.count(state.word) for state, _ in _COUNTED)
     counts += [f"{left} need"] if left else []
-    return padded(heading(f"{len(standings)} MOUNTS  {', '.join(counts)}".rstrip(), width), width)
+    said, named = ", ".join(counts), f"{len(standings)} MOUNTS"
+    text = f"{named}  {said}".rstrip()
+    # Where there is no room for both, how they stand says more than what they are.
+    return padded(heading(text if cell_len(text) < width else f"{len(standings)}  {said}", width), width)
 
 
 def mount_lines(at: int, name: str, standing: Standing | None, width: int, rows: int, *, current: bool) -> list[Line]:
