@@ -273,9 +273,9 @@ def _notes(drawing: Drawing) -> list[str]:
     page = drawing.page
     bands = (band for band in page.placed if band.widened)
     widened = [*(f"{band.slab.name} {mm(band.slab.thickness_mm)}" for band in bands), *drawing.widened]
-    seams = [band.slab.name for band, after in zip(page.placed, page.placed[1:], strict=False)
+    seams = [band.slab.name.partition(",")[0] for band, after in zip(page.placed, page.placed[1:], strict=False)
              if after.column * 8 - band.column * 8 - band.eighths > 1]  # fmt: skip
-    widened += [f"the gap behind {name}" for name in seams]
+    widened += ["the gaps between layers"] if len(seams) > 1 else [f"the gap behind the {name}" for name in seams]
     return [
         *(["To scale through the layers, not along them."] if page.shank is None else []),
         *([f"Widened to be seen: {'; '.join(widened)}."] if widened else []),

@@ -297,3 +297,13 @@ def test_neighbours_of_one_style_are_one_run(advices: dict[str, Advice]) -> None
     drawing = laid_out(joint_of(advices["rivet nut"]), 40.0, 80, 9)
     for line in painted(drawing.parts, 80, 9, drawing.per_mm, FULL):
         assert all(one[1] != other[1] for one, other in pairwise(line))
+
+
+def test_gaps_that_are_widened_to_be_seen_are_named_once() -> None:
+    asked = {"item": "equipment-board", "onto": "steel 1 mm", "removed": "rarely", "behind": "60 mm", "edge": "40 mm"}
+    board = answered(
+        **asked, support="firm", reach="both-sides", **{"item-material": "plywood", "item-thickness": "12 mm"}
+    )
+    text = " ".join(map(plain, section_lines(joint_of(board), 60.0, 80, 9, 3, FULL)))
+    assert text.count("the gap") == 2, text
+    assert "the gaps between layers" in text
