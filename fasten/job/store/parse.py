@@ -1,9 +1,8 @@
 """The text of a job or shelf file as plain data, and its header: what kind of file, of which format."""
 
-import tomllib
 from typing import Any
 
-from fasten.catalog.plain_toml import loads
+from fasten.catalog.plain_toml import loads, plain
 from fasten.errors import FastenError
 from fasten.text.shown import shown, visible
 
@@ -25,16 +24,18 @@ def parse(content: bytes, where: str) -> dict[str, Any]:
         text = content.decode("utf-8-sig")
         if not text.strip():
             raise FastenError("the file is empty", where=where, fix="remove it and begin a new one, or name another")
-        data = loads(text)
+        data = plain(text) or loads(text)
     except UnicodeDecodeError as error:
         line = content[: error.start].count(b"\n") + 1
         raise FastenError(f"line {line} is not UTF-8 text", where=where, fix="save it as UTF-8") from error
-    except tomllib.TOMLDecodeError as error:
+    except ValueError as error:
+        from tomllib import TOMLDecodeError  # slow to load, and what we write is read without it
+
+        if not isinstance(error, TOMLDecodeError):  # a number of thousands of digits
+            raise FastenError("holds a number too long to read", where=where, fix="correct the number") from error
         fix = "mend that line; if the file was cut short, see the previous copy beside it"
         what = str(error).replace("at end of document", f"at its end, line {len(text.splitlines())}")
         raise FastenError(f"not TOML: {visible(what, 100)}", where=where, fix=fix) from error
-    except ValueError as error:  # a number of thousands of digits
-        raise FastenError("holds a number too long to read", where=where, fix="correct the number") from error
     except RecursionError as error:
         raise FastenError("lists or blocks are nested too deep", where=where, fix="take them out") from error
     _check_whole(text, where)
