@@ -64,7 +64,7 @@ def plain(text: str) -> dict[str, Any] | None:
     for line in lines:
         name, equals, value = line.partition("=")
         name = name.rstrip(" ")
-        if equals and into is not None and _is_key(name) and name not in into:
+        if equals and into is not None and is_key(name) and name not in into:
             into[name] = _plain_value(value.strip(" "), lines)
             if into[name] is None:
                 return None
@@ -89,7 +89,7 @@ class _Whole:
         is_list = line.startswith("[[")
         path = line[2:-2] if is_list else line[1:-1]
         first, dot, last = path.partition(".")
-        if line != (f"[[{path}]]" if is_list else f"[{path}]") or not _is_key(first) or (dot and not _is_key(last)):
+        if line != (f"[[{path}]]" if is_list else f"[{path}]") or not is_key(first) or (dot and not is_key(last)):
             return None
         if dot and first not in self._lists:
             return None
@@ -109,7 +109,7 @@ class _Whole:
         return table
 
 
-def _is_key(name: str) -> bool:
+def is_key(name: str) -> bool:
     """Whether a name is one that needs no quotes, and no figure first."""
     return name.isascii() and name.replace("-", "_").isidentifier()
 

@@ -2,6 +2,7 @@
 
 from tomllib import loads as by_toml
 
+import tomli_w
 from built.few import few
 from hypothesis import given, settings
 from hypothesis import strategies as st
@@ -9,6 +10,7 @@ from hypothesis import strategies as st
 from fasten.catalog.plain_toml import loads, plain
 from fasten.commands.demo import JOB, demo_folder
 from fasten.job.store.job_toml import job_text
+from fasten.job.store.parse import table_text
 from fasten.job.words import Job, Mount, Pin, Repair, Visit
 
 LINES = (
@@ -48,3 +50,16 @@ def test_a_job_with_all_that_a_mount_point_keeps_needs_none() -> None:
     text = job_text(Job("two", "", "", mounts, packed=("part:nut/M5", "bit:5")))
     assert repr(plain(text)) == repr(loads(text)) != "None"
     assert text.count("[[mount.visit]]") == 4
+
+
+TEXTS = st.text(max_size=6) | st.sampled_from(["M5", "a b", 'a "b"', "c:\\\\d", "two\nlines", "½", "\x7f", "[x]", "#"])
+
+
+@settings(max_examples=few(3000, 200))
+@given(st.dictionaries(st.sampled_from(["a", "b-c", "_", "1", "a.b", "", "é"]) | TEXTS,
+                       TEXTS | st.integers() | st.booleans() | st.floats(allow_nan=False) | st.lists(TEXTS, max_size=3)
+                       | st.just({"x": 1}) | st.just([1])))  # fmt: skip
+def test_what_is_written_without_a_writer_is_the_same(entries: dict[str, object]) -> None:
+    said = {key: value for key, value in entries.items() if value != ""}
+    assert table_text(entries) == tomli_w.dumps(said, multiline_strings=True)
+    assert repr(plain(table_text(entries))) in ("None", repr(by_toml(table_text(entries))))

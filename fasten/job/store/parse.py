@@ -2,7 +2,7 @@
 
 from typing import Any
 
-from fasten.catalog.plain_toml import loads, plain
+from fasten.catalog.plain_toml import is_key, loads, plain
 from fasten.errors import FastenError
 from fasten.text.shown import shown, visible
 
@@ -98,10 +98,31 @@ def newer_refused(found: int, reads: int, error: FastenError) -> FastenError:
 
 def table_text(entries: dict[str, object], head: str = "") -> str:
     """One table as TOML under its head, such as `[[mount]]`; an entry of None, or of empty text, is left out."""
-    import tomli_w
-
     said = {key: value for key, value in entries.items() if value is not None and value != ""}
-    return (f"\n{head}\n" if head else "") + tomli_w.dumps(said, multiline_strings=True)
+    lines = [_plain_line(key, value) for key, value in said.items()]
+    if None in lines:
+        import tomli_w  # slow to load, and what is plain it would write the same
+
+        lines = [tomli_w.dumps(said, multiline_strings=True)]
+    return (f"\n{head}\n" if head else "") + "".join(filter(None, lines))
+
+
+def _plain_line(key: str, value: object) -> str | None:
+    """An entry that is a text, a whole number or a list of texts; None where it is not, or not plain."""
+    if not is_key(key):
+        return None
+    if type(value) is int:
+        return f"{key} = {value}\n"
+    if isinstance(value, str) and _is_plain(value):
+        return f'{key} = "{value}"\n'
+    if isinstance(value, list) and value and all(isinstance(one, str) and _is_plain(one) for one in value):
+        return f"{key} = [\n" + "".join(f'    "{one}",\n' for one in value) + "]\n"
+    return None
+
+
+def _is_plain(text: str) -> bool:
+    """Whether a text stands in quotes as it is."""
+    return text.isprintable() and '"' not in text and "\\" not in text
 
 
 def length_text(length_mm: float | None) -> str | None:
