@@ -7,6 +7,7 @@ import re
 from collections.abc import Iterator
 
 from fasten.catalog.parts import (
+    BOARD_SCREWS,
     CLIP_NUTS,
     EXPANDING_NUTS,
     HEADS,
@@ -24,6 +25,7 @@ from fasten.record import record, replace
 from fasten.text.shown import visible
 from fasten.text.values import Value, ValueSort, scan
 
+_PILOT, _PLASTIC = "pilot", "plastic"
 _THREADS = (ValueSort.METRIC, ValueSort.UNIFIED, ValueSort.TAPPING, ValueSort.NUMBERED)
 _FACTS_OF_THREAD = frozenset({"clearance", "tap", "pitch", "torque", "proof", "stress area"})
 _BY_THREAD = frozenset(
@@ -86,10 +88,13 @@ def parse(plain: str, tables: Tables) -> Query:
     values = tuple(_settled(read, tables))
     words = [word for word in read if isinstance(word, _Word)]
     parts = tuple(Part(word.names, word.form, word.text) for word in words if word.sort == "part")
+    facts, boards = _named(words, "fact"), _named(words, "board")
+    if not parts and _PILOT in facts and set(boards) - {_PLASTIC}:  # what a pilot in board is for
+        parts = (Part(BOARD_SCREWS.name, "", "screw"),)
     return Query(
         text=plain, values=values, parts=parts,
-        facts=_named(words, "fact"), fits=_named(words, "fit"), metals=_named(words, "metal"),
-        boards=_named(words, "board"),
+        facts=facts, fits=_named(words, "fit"), metals=_named(words, "metal"),
+        boards=boards,
         wire=any(word.sort == "wire" for word in words), tapping=any(word.sort == "tapping" for word in words),
         unknown=tuple(word.text for word in words if word.sort == "unknown"),
     )  # fmt: skip

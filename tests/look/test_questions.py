@@ -150,6 +150,7 @@ MORE: tuple[tuple[str, tuple[str, ...], str], ...] = (
     ("star bit for m5 pan head", ("star 25",), "ISO 14583"),
     ("st5.5 hole in 1mm steel", ("no hole for it",), "none in the tables, and none made up"),
     ("4x20 wood screw", ("root 2.8 mm",), "EN 14592 as sold"),
+    ("pilot for 4 mm screw in mdf", ("4 mm wood screw", "its pilot depends on the board"), "EN 14592 as sold"),
     ("3.2x8 rivet", ("3.3 mm",), "ISO 15977"),
     ("#8 x 1/2 self tapper", ("ST4.2",), "ISO 1478"),
     ("0.8 steel", ("0.836 mm",), "manufacturers' standard gauge 21"),
