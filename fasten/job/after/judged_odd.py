@@ -2,7 +2,7 @@
 
 from math import nan
 
-from fasten.after.judge import Judged, judge
+from fasten.after.judge import Judged, has_body, inside_mm, judge
 from fasten.after.measured import Measured
 from fasten.after.verdict import Verdict
 from fasten.catalog.tables import Tables
@@ -10,6 +10,7 @@ from fasten.job.after.repairs import open_repairs, place_text
 from fasten.job.after.taken import Taken, in_force
 from fasten.model import Answer, MountPoint
 from fasten.record import replace
+from fasten.text.figures import mm
 
 _WORST = list(Verdict)
 
@@ -60,7 +61,8 @@ def with_odd(
     """The verdict with that on each repaired fixing; not proven as long as a repair is not."""
     for one in odd:
         found = _with_one(found, one, measured, tables)
-    needs = (*found.needs, *open_repairs(answer), *(_of_sheet(one, measured, point) for one in odd))
+    needs = (*found.needs, *open_repairs(answer), *(_of_sheet(one, measured, point) for one in odd),
+             *(_of_hole(one, measured, tables) for one in odd))  # fmt: skip
     needs = tuple(need for need in dict.fromkeys(needs) if need)
     verdict = max(found.verdict, Verdict.OPEN, key=_WORST.index) if needs else found.verdict
     return replace(found, verdict=verdict, needs=needs)
@@ -96,3 +98,14 @@ def _of_sheet(one: Taken, measured: Measured, point: MountPoint) -> str:
     if measured.sheet_mm is None or point.thickness_min_mm <= measured.sheet_mm <= point.thickness_max_mm:
         return ""
     return f"{place_text(one.repair)} proved in the sheet as measured: say so in the question"
+
+
+def _of_hole(one: Taken, measured: Measured, tables: Tables) -> str:
+    """A repair is proved in the hole that it was planned in: one that measured wider, which no body fills, is open."""
+    if one.leaves_out or one.route is None or one.route.answer is None:
+        return ""
+    joint, found_mm = one.route.answer.proposal.joint, max(_only(measured, one.repair.at or 1).hole_mm, default=0.0)
+    most_mm = inside_mm(joint, tables)[1]
+    if joint.hole is None or has_body(joint) or found_mm <= most_mm:
+        return ""
+    return f"{place_text(one.repair)} repaired as oversize: {mm(found_mm)} measured, {mm(most_mm)} at most"
