@@ -108,7 +108,7 @@ def test_what_is_not_understood_is_said_and_the_answer_is_not_current(size: tupl
     async def told(pilot: Pilot[None]) -> None:
         await do(pilot, "r")
         await press(pilot, "enter", "tab", "tab", "tab", *"far")
-        assert "NOT CURRENT" in seen(pilot)
+        assert "NOT CURRENT put right: length" in seen(pilot)
         assert "? far" in seen(pilot)
         await settle(pilot)
         assert "not kept: Length" in lines(pilot)[0]

@@ -146,7 +146,7 @@ def answer_lines(
         verdict.stands, verdict.words, verdict.reasons, place.band_width, verdict.role, beneath=place.width
     )
     if misread:
-        row, more = band(False, f"NOT CURRENT: put right {misread}", (), place.band_width)
+        row, more = band(False, "NOT CURRENT", (f"put right: {misread}",), place.band_width)
     reasons = (RunLine(Does.NOTHING, "reasons", tuple(more)),) if more else ()
     return row, [*reasons, *_run_rows(choice, known, place, tables)]
 
