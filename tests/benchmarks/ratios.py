@@ -65,9 +65,9 @@ WHY = {
     "work, 1,000 mounts": "first answers, and all refusals where nothing fits, are four fifths of it; the sheet, its"
     " sections and their text are 2 loops",
     "screen start": "100 modules of its own, 23 widgets more than the empty app and the rules of their looks",
-    f"key to answer, p95, {screen.MOUNTS} mounts": "a third of its work is the first answer, three tenths drawing, a"
-    " tenth the sentence; no save, garbage or rail is in it, and a key that comes while the answer before is worked"
-    " out or shown waits for that part alone",
+    f"key to answer, p95, {screen.MOUNTS} mounts": "nearly half of it is the first answer, a fifth drawing it, a"
+    " quarter the way of the key to its field; no save, garbage or rail is in it, so more than that is what others"
+    " take of the clock",
     "memory of the screen": "3.4 of its 3.5 MB over the empty app are the code of its own 100 modules",
     "one pick in process": "11 joints are proved, two fifths of it, 22 methods set up, a fifth, and two answers worded,"
     " a seventh: 11,800 calls, and no function takes over a thirtieth; were no joint proved, it would be over the goal",

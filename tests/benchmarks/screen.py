@@ -123,6 +123,7 @@ def answers(folder: Path, pycache: str, keys: int = KEYS) -> list[Answered]:
     taken = []
     with Terminal(folder, ("many.toml",), PYTHONPYCACHEPREFIX=pycache, PYTHONDONTWRITEBYTECODE="") as terminal:
         terminal.shows("1 of 200", "torque")
+        terminal.rest()  # what is loaded once the screen stands is part of the start
         terminal.keys("\t" + "\x7f" * 20 + "aluminium 9 mm")
         terminal.shows("aluminium 9 mm")
         terminal.keys("\x1b[D" * 3)

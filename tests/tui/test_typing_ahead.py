@@ -49,6 +49,24 @@ def test_a_text_that_comes_back_before_the_next_was_answered_whole_has_its_own_a
 
 
 @pytest.mark.slow
+def test_the_answer_is_shown_first_and_in_the_frame_after_it_what_it_is_to() -> None:
+    async def told(pilot: Pilot[None]) -> None:
+        await say(pilot, *AMPLIFIER)
+        await press(pilot, "up", "up", *"aluminium 9 mm", "left", "left", "left")
+        place = app_of(pilot).mounts.answer.region.y
+        sentence, answer = lines(pilot)[1], lines(pilot)[place:]
+        with patch("fasten.tui.mounts.mounts.SHOWN_S", 60.0):
+            hit(pilot, "backspace", *"2")
+            await until(pilot, lambda: lines(pilot)[place:] != answer)
+            assert lines(pilot)[1] == sentence
+        app_of(pilot).mounts.work_out_now()
+        await settle(pilot)
+        assert "aluminium 2 mm" in lines(pilot)[1]
+
+    drive((80, 24), told)
+
+
+@pytest.mark.slow
 def test_what_is_left_of_an_answer_is_not_shown_where_a_key_came_while_it_was_worked_out() -> None:
     whole: list[str] = []
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import replace
+from functools import partial
 from time import thread_time
 from typing import TYPE_CHECKING
 
@@ -29,7 +30,8 @@ if TYPE_CHECKING:
 
 Asked = tuple[dict[str, str], Shelf | None, Beside]
 PAUSE_S = 0.02  # of typing, before the answer is worked out anew where it is not worked out at once
-REST_S = 0.01  # after the first answer, which is on the terminal by then, until all else of it is worked out
+SHOWN_S = 0.004  # after the first answer, which is on the terminal by then, until the sentence says what it is to
+REST_S = 0.006  # after that, until all else of it is worked out
 TURN_S = 0.001  # between working it out and showing it, in which keys are looked for
 QUICK_S = 0.05  # an answer that took longer waits for the pause, so that what is typed is seen before it
 
@@ -137,11 +139,17 @@ class MountsPlace(Vertical):
 
     def _typed_out(self) -> None:
         self._begun_s = thread_time()
-        self._is_due = self._shows_first()
-        if self._is_due:
-            self._pause = self.set_timer(REST_S, self._typed_rest)  # which the next key stops
+        first = self._shows_first()
+        self._is_due = first is not None
+        if first is not None:
+            self._pause = self.set_timer(SHOWN_S, partial(self._typed_said, first))  # which the next key stops
         else:
             self._typed_whole()
+
+    def _typed_said(self, first: Outcome) -> None:
+        """Show in the sentence what came of each field."""
+        self.form.show(first)
+        self._pause = self.set_timer(REST_S, self._typed_rest)
 
     def _typed_rest(self) -> None:
         """Work out all else, which is kept, and show it in a turn of its own: a key that came meanwhile comes first."""
@@ -163,17 +171,16 @@ class MountsPlace(Vertical):
         self._took_s = thread_time() - self._begun_s
         self.call_after_refresh(self.post_message, self.Said())
 
-    def _shows_first(self) -> bool:
-        """Show the first answer alone, where there is one and nothing is kept that it hangs on; whether it stands."""
+    def _shows_first(self) -> Outcome | None:
+        """Show the first answer alone and give it; None where there is none, or something is kept that it hangs on."""
         asked = self._asked()
         if asked == self._worked_out or _has_kept(self._mount):
-            return False
+            return None
         found = self._considered(*asked, only_first=True)
         if found.good is None or not found.good.advice.answers or not self.answer.show_first(found):
-            return False
+            return None
         self._worked_out = None
-        self.form.show(found)
-        return True
+        return found
 
     def _stop_pause(self) -> None:
         if self._pause is not None:
