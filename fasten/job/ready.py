@@ -7,6 +7,7 @@ from fasten.catalog.job_parts import SAFETY_GEAR
 from fasten.catalog.tables import Tables
 from fasten.job.after.covered import CoverTimes, cover_times
 from fasten.job.entry import Entry, plans_of
+from fasten.job.list.alike import Alike
 from fasten.job.list.lists import AsBuilt, Assumed, HardwareList, Missing, PartLine, ToolLine, Unproven, Verdict
 from fasten.job.list.parts import part_text
 from fasten.job.words import Job
@@ -41,7 +42,9 @@ def ready(
     """
     gear = frozenset() if listed.shelf else worn
     missing = (*_parts(listed), *_bits(listed), *_tools(listed, gear), *_consumables(listed))
-    unproven = (*(Unproven(plan.name, tuple(_unproven(plan))) for plan in plans_of(found) if not plan.proven), *covers)
+    alike = Alike(lambda plan: None if plan.proven else tuple(_unproven(plan)))
+    needs = ((plan.name, alike.of(plan, plan.checks)) for plan in plans_of(found))
+    unproven = (*(Unproven(name, left) for name, left in needs if left is not None), *covers)
     return Verdict(
         ready=bool(found) and not (missing or unproven or listed.unfit) and all(one.verdict.stands for one in as_built),
         title=listed.title, shelf=listed.shelf, mounts=len(found), missing=missing, unproven=unproven,

@@ -13,7 +13,7 @@ from fasten.record import replace
 from fasten.wiring.ends import OF_MOUNT, EndFit, Turn
 from fasten.wiring.places import place_of
 from fasten.wiring.wired import Wired, answered
-from fasten.wiring.words import End, Run, StudAt, StudEnd
+from fasten.wiring.words import End, StudAt, StudEnd
 
 
 def on_studs(runs: tuple[RunChoice, ...], mounts: Iterable[Choice], tables: Tables) -> tuple[RunChoice, ...]:
@@ -32,16 +32,12 @@ def _with_sizes(choice: RunChoice, sizes: Mapping[str, str], tables: Tables) -> 
     if choice.answer is None:
         return choice
     sizing, through = choice.answer.sizing, choice.answer.done.through
-    run = _on_sizes(sizing.run, sizes)
-    if run == sizing.run:
-        return choice
-    answer = answered(replace(sizing, run=run), tables, choice.run.accepted)
-    return replace(choice, answer=replace(answer, done=replace(answer.done, through=through)))
-
-
-def _on_sizes(run: Run, sizes: Mapping[str, str]) -> Run:
+    run = sizing.run
     from_, to = _on_size(run.from_, run.from_name, sizes), _on_size(run.to, run.to_name, sizes)
-    return replace(run, from_=from_, to=to)
+    if (from_, to) == (run.from_, run.to):
+        return choice
+    answer = answered(replace(sizing, run=replace(run, from_=from_, to=to)), tables, choice.run.accepted)
+    return replace(choice, answer=replace(answer, done=replace(answer.done, through=through)))
 
 
 def _on_size(end: End, name: str, sizes: Mapping[str, str]) -> End:

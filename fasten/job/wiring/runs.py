@@ -42,6 +42,7 @@ from fasten.wiring.words import (
     NamedEnd,
     Pole,
     Question,
+    Run,
     RunWhere,
     StudAt,
     StudEnd,
@@ -244,7 +245,7 @@ def _leg(run: CableRun, job: Job, points: _Points, terminals: Mapping[Place, End
     if load.carries is None:
         load = replace(load, carries=load_of_lead(run, job, points.point, tables))
     from_, to = plugged(load.carries, from_, to)
-    whole = resolve(replace(load, from_=from_, to=to), tables)
+    whole = _resolved(replace(load, from_=from_, to=to), tables)
     ends = (from_, from_name), (to, to_name)
     sections, at = points.sections(run), tuple(filter(None, (points.mount(name) for _, name in ends if name)))
     through_bay = _in_engine_bay(sections) and whole.where is not RunWhere.EXHAUST
@@ -267,6 +268,12 @@ def _asked(said: tuple[tuple[str, str], ...], system_v: int, tables: Tables) -> 
     return read_run(
         dict(said), tables, system_v, needed={field: NEEDED[field] for field in NEEDED if field != CARRIES.name}
     )
+
+
+@lru_cache(MOST_KEPT)
+def _resolved(asked: Question, tables: Tables) -> Run:
+    """The same with every gap filled."""
+    return resolve(asked, tables)
 
 
 def _at_battery(end: End, name: str, points: _Points, field: str, *, is_minus: bool) -> End:
