@@ -4,9 +4,6 @@ from collections.abc import Callable, Iterable, Iterator, Mapping
 
 from fasten.catalog.wiring_rules import WiringRules, rule_figure
 from fasten.mechanics.wiring import drop_v, weight_kg
-from fasten.model import Status
-from fasten.model.check import worst
-from fasten.record import replace
 from fasten.text.figures import figure
 from fasten.text.names import capital
 from fasten.text.rounding import rounded_down, rounded_up
@@ -18,8 +15,7 @@ from fasten.wiring.fuse import smaller_of
 from fasten.wiring.parts import part_words, pieces_of
 from fasten.wiring.passing import leads
 from fasten.wiring.pieces import Piece
-from fasten.wiring.sizing import NoSize, sized, title_of
-from fasten.wiring.words import RunWhere
+from fasten.wiring.sizing import hot_instead
 
 NOTHING = "-"
 _WEIGHED_MM, _LIGHT_G, _G_PER_KG = 100.0, 10.0, 1000.0
@@ -249,12 +245,7 @@ def _at_studs(done: Done) -> str:
 
 def _hot(done: Done) -> str:
     """What the run would get in the engine bay."""
-    hot = sized(replace(done.sizing.run, where=RunWhere.ENGINE_BAY), done.tables)
-    if isinstance(hot, NoSize):
-        return "another way, as no size does"
-    if worst(hot.checks) is Status.FAILS:
-        return f"more than {hot.size.name}"
-    return "the same cable and fuse" if title_of(hot) == title_of(done.sizing) else title_of(hot)
+    return hot_instead(done.sizing, done.tables) or "the same cable and fuse"
 
 
 BLANKS: Mapping[str, Fills] = {

@@ -44,9 +44,9 @@ from fasten.wiring.conductor import clad_more_v
 from fasten.wiring.fuse import Fuse, is_battery, is_ground
 from fasten.wiring.pieces import end_text, hangs_in_cable, unfed_at
 from fasten.wiring.read import LEAST_PRINTED_C
-from fasten.wiring.sizing import NoSize, Sizing, sized
+from fasten.wiring.sizing import NoSize, Sizing, hot_instead, sized
 from fasten.wiring.ways import SLACK_MM
-from fasten.wiring.words import Branches, Loudspeaker, Material, Run, StudEnd, Unsized
+from fasten.wiring.words import Branches, Loudspeaker, Material, Run, RunWhere, StudEnd, Unsized
 
 
 def counted(sizing: Sizing, tables: Tables) -> Iterator[Check]:
@@ -57,6 +57,9 @@ def counted(sizing: Sizing, tables: Tables) -> Iterator[Check]:
     if run.unplaced and sizing.conductor is not None:
         needs = f"needs where these lie, which decides what it carries: {_names(run.unplaced)}"
         yield waits(UNPLACED, "Place of its sections", "A", None, needs, (), "", ())
+    if _is_unplaced_at_battery(sizing) and (hot := hot_instead(sizing, tables)):
+        needs = f"needs where it lies, as it begins at a battery: in the engine bay it wants {hot}"
+        yield waits(UNPLACED, "Place of the run", "A", None, needs, (), "", ())
     if run.proposed:
         these = ", ".join(run.proposed)
         needs = f"needs these confirmed or said otherwise, which were only proposed: {these}"
@@ -113,6 +116,16 @@ def _of_outputs(run: Run) -> Iterator[Check]:
     else:
         needs = f"needs one load for both: {said} is said of the lead, {each} of the outputs it begins at"
         yield waits(OUTPUT, "Output of the amplifier", "", None, needs, (), "", ())
+
+
+def _is_unplaced_at_battery(sizing: Sizing) -> bool:
+    """Whether a run is at the battery of the vehicle, which is mostly under the bonnet, and nothing says where it lies.
+
+    A second battery is a mount point of its job, and lies where that is.
+    """
+    run = sizing.run
+    at_first = any(is_battery(end) and not name for end, name in ((run.from_, run.from_name), (run.to, run.to_name)))
+    return at_first and run.place_assumed and run.where is RunWhere.CABIN and sizing.conductor is not None
 
 
 def _drives(output: Loudspeaker, load: Loudspeaker) -> bool:

@@ -8,6 +8,7 @@ from fasten.catalog.wiring import FUSE_FAMILIES
 from fasten.catalog.wiring_rules import WiringRules, rule_figure
 from fasten.mechanics.wiring import lead_loss_db, loop_ohm
 from fasten.model import Check, Input, Power, Status
+from fasten.model.check import worst
 from fasten.proof.checks import at_most, waits
 from fasten.record import lean, record, replace
 from fasten.text.figures import figure
@@ -18,7 +19,7 @@ from fasten.wiring.covers import is_plugged
 from fasten.wiring.current import Current, current_of
 from fasten.wiring.fuse import Fuse, fuse_check, fuse_of, is_ground, is_minus_lead, least_rating, sources_of
 from fasten.wiring.sizes import sizes
-from fasten.wiring.words import Amps, Branches, Joined, Loudspeaker, Run, Size, Unsized
+from fasten.wiring.words import Amps, Branches, Joined, Loudspeaker, Run, RunWhere, Size, Unsized
 
 _DUST = 1e-6
 NO_FUSE = "no-fuse"  # the check of a cable that has no fuse, which nothing but a fuse settles
@@ -112,6 +113,16 @@ def cable_of(sizing: Sizing) -> str:
     if isinstance(load, Unsized) and is_plugged(sizing.run):
         return f"{load.value} lead with plugs"
     return f"{sizing.size.name} {sizing.run.material.value}"
+
+
+def hot_instead(sizing: Sizing, tables: Tables) -> str:
+    """What a run gets in the engine bay instead; empty where that is the same cable and fuse."""
+    hot = sized(replace(sizing.run, where=RunWhere.ENGINE_BAY), tables)
+    if isinstance(hot, NoSize):
+        return "another way, as no size does"
+    if worst(hot.checks) is Status.FAILS:
+        return f"more than {hot.size.name}"
+    return "" if title_of(hot) == title_of(sizing) else title_of(hot)
 
 
 def title_of(sizing: Sizing) -> str:
