@@ -65,9 +65,11 @@ def read_tests(
         if text := said.get(name, "").strip():
             readings = read_readings(text, name)
             error = error_of(read, tool, max(readings), tables)
-            found.append(OwnTest(read, line.text, mount.material, sheet_mm, hole_mm, readings, error, tool, date))
+            found.append(OwnTest(read, line.text, mount.material, sheet_mm, hole_mm, readings, error, tool, date,
+                                 mount.into))  # fmt: skip
     if (kept := _kept(said)) is not None:
-        found.append(OwnTest(Read.KEPT, line.text, mount.material, sheet_mm, hole_mm, kept, 0.0, tool, date))
+        found.append(OwnTest(Read.KEPT, line.text, mount.material, sheet_mm, hole_mm, kept, 0.0, tool, date,
+                             mount.into))  # fmt: skip
     return tuple(found)
 
 

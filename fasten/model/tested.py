@@ -2,6 +2,7 @@
 
 from enum import StrEnum
 
+from fasten.model.words import Into
 from fasten.record import record
 
 REPAIR_PART = "repair:"  # a part of these is a route of repair that was tested, not a line of the list
@@ -23,8 +24,8 @@ class Read(StrEnum):
 class OwnTest:
     """Readings of one kind on test pieces, in N·m, N or as a share.
 
-    They are of the `part`, by the id of its line, in this material, sheet and hole and of no other. `error` is the
-    share that the `tool` may be off by, 0 where the same sets the fixing.
+    They are of the `part`, by the id of its line, in this material, sheet and hole and of no other, `into` its face or
+    its edge. `error` is the share that the `tool` may be off by, 0 where the same sets the fixing.
     """
 
     read: Read
@@ -36,3 +37,4 @@ class OwnTest:
     error: float
     tool: str
     date: str
+    into: Into = Into.FACE

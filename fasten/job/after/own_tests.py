@@ -82,7 +82,16 @@ def of_repair(route: str, visit: Visit, joint: Joint, point: MountPoint, tables:
         held = ()
     if held:
         test = OwnTest(
-            Read.HELD, line.text, point.material, joint.sheet_mm, _drilled_mm(joint), held, 0.0, visit.tool, visit.date
+            Read.HELD,
+            line.text,
+            point.material,
+            joint.sheet_mm,
+            _drilled_mm(joint),
+            held,
+            0.0,
+            visit.tool,
+            visit.date,
+            point.into,
         )
         read = (*read, test)
     return tuple(replace(test, part=repair_part(route, line.text)) for test in read)

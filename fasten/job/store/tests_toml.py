@@ -11,7 +11,7 @@ from typing import Any
 from fasten.errors import FastenError
 from fasten.job.store.files import Stamp, is_there, label, make_folder, read_file, write_file
 from fasten.job.store.parse import END, HEAD, check_kind, newer_format, parse, table_text
-from fasten.model import OwnTest, Read
+from fasten.model import Into, OwnTest, Read
 from fasten.text.shown import shown, visible
 
 KIND, FORMAT = "tests", 1
@@ -30,7 +30,7 @@ def _data(test: OwnTest) -> dict[str, Any]:
     return {
         "read": test.read.value, "part": test.part, "material": test.material, "sheet": test.sheet_mm,
         "hole": test.hole_mm, "readings": list(test.readings), "error": test.error, "tool": test.tool,
-        "date": test.date,
+        "date": test.date, **({} if test.into is Into.FACE else {"side": test.into.value}),
     }  # fmt: skip
 
 
@@ -94,11 +94,15 @@ def _test(entry: Any, where: str) -> OwnTest:
     for name, size in sizes.items():
         if not _is_size(size) and not (name == "error" and size == 0):
             raise FastenError(f"{name} is {shown(size)}, no figure above 0", where=where, fix="write it in mm")
+    if (side := entry.get("side", Into.FACE.value)) not in [one.value for one in Into]:
+        fix = f"write one of {', '.join(one.value for one in Into)}"
+        raise FastenError(f"side is {shown(side)}, neither side of a board", where=where, fix=fix)
     if not texts["part"] or not texts["material"]:
         raise FastenError("part or material is missing", where=where, fix="say what was tested, and in what")
     return OwnTest(
         Read(texts["read"]), texts["part"], texts["material"], float(sizes["sheet"]), float(sizes["hole"]),
         tuple(map(float, readings)), float(sizes["error"]), texts["tool"], visible(texts["date"], 20),
+        Into(side),
     )  # fmt: skip
 
 

@@ -58,9 +58,11 @@ def found(read: Read, joint: Joint, mount: MountPoint, tables: Tables) -> Tested
 
 
 def is_of(test: OwnTest, joint: Joint, mount: MountPoint) -> bool:
-    """Whether a test is of exactly this hardware, sheet and hole."""
+    """Whether a test is of exactly this hardware, sheet and hole, in the face or the edge as it is: that holds less."""
     line, hole = tested_line(joint), joint.hole
     if line is None or hole is None or test.part != line.text or test.material != mount.material:
+        return False
+    if test.into is not mount.into:
         return False
     least_mm, most_mm = hole.diameter_mm - hole.tolerance_mm.minus, hole.diameter_mm + hole.tolerance_mm.plus
     within = least_mm - SAME_MM <= test.hole_mm <= most_mm + SAME_MM
