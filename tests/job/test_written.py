@@ -148,7 +148,7 @@ def test_a_folder_that_cannot_be_written_costs_time_alone(tmp_path: Path) -> Non
 def test_only_the_newest_are_kept(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr(written, "MOST", 3)
     kept = Written(tmp_path)
-    stamps = [Stamp(f"{number:064}", 1) for number in range(5)]
+    stamps = [Stamp(f"{number}".encode()) for number in range(5)]
     for at, stamp in enumerate(stamps):
         kept.note(stamp)
         entry = next(path for path in tmp_path.iterdir() if path.name.endswith(stamp.digest))

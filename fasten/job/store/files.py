@@ -10,6 +10,7 @@ import os
 import stat
 from collections.abc import Iterator
 from contextlib import contextmanager, suppress
+from functools import cached_property
 from pathlib import Path
 
 from fasten.errors import FastenError
@@ -35,15 +36,19 @@ class Stamp:
     `newer` says that a newer version of the program wrote it: such a file is never saved over.
     """
 
-    digest: str
-    size: int
+    content: bytes
     newer: bool = False
 
     def __eq__(self, other: object) -> bool:
-        return (self.digest, self.size) == (other.digest, other.size) if isinstance(other, Stamp) else NotImplemented
+        return self.content == other.content if isinstance(other, Stamp) else NotImplemented
 
     def __hash__(self) -> int:
-        return hash((self.digest, self.size))
+        return hash(self.content)
+
+    @cached_property
+    def digest(self) -> str:
+        """The content in a few letters, which no other has."""
+        return _digest(self.content)
 
 
 def _digest(content: bytes) -> str:
@@ -75,7 +80,7 @@ def read_file(path: Path) -> tuple[bytes, Stamp]:
     if len(content) > MAX_BYTES:
         what = f"the file is over {MAX_BYTES // 1_000_000} MB, too large for a job or a shelf"
         raise FastenError(what, where=where, fix="check that it is the right file")
-    return content, _stamp(content)
+    return content, Stamp(content)
 
 
 def changed(path: Path, stamp: Stamp) -> bool:
@@ -133,13 +138,9 @@ def write_file(path: Path, content: bytes, stamp: Stamp | None) -> Stamp:
             if old != content:
                 _replace(target, old, content)
                 _to_disk(folder)
-        return _stamp(content)
+        return Stamp(content)
     except (OSError, ValueError) as error:  # ValueError: a null character in the path
         raise _not_saved(error, where) from error
-
-
-def _stamp(content: bytes) -> Stamp:
-    return Stamp(_digest(content), len(content))
 
 
 def _no_file(path: Path, where: str) -> FastenError:

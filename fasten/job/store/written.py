@@ -27,7 +27,7 @@ class Written:
 
     def knows(self, stamp: "Stamp") -> bool:
         """Whether this version of the program wrote what a file holds."""
-        return self.folder is not None and _is_file(self.folder / _name(stamp))
+        return self.folder is not None and os.path.isdir(self.folder) and _is_file(self.folder / _name(stamp))
 
     def note(self, stamp: "Stamp") -> None:
         """Keep that this was written."""
