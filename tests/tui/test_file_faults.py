@@ -380,6 +380,6 @@ def test_paper_that_cannot_be_written_is_told(van: Path, tmp_path: Path) -> None
         van.parent.unlink()
         await do(pilot, "x")
         await press(pilot, *"work sheet, plain", "enter")
-        assert "job-work.txt is written" in flat(pilot)
+        assert "van-work.txt is written" in flat(pilot)
 
     driven(told, tmp_path)
