@@ -60,6 +60,8 @@ class JobActions(Asking):
             await self._ask_unsaved(trouble, lost, lambda: self._take_up(path))
         elif path is None or path != self.open_job.path or self.open_job.is_stale():
             self._take_up(path)
+            if path is None:
+                await self.action_go("start")
 
     def _entitle(self, seen: Revision, filled: Filled) -> None:
         self.open_job.entitle(filled["title"], filled["vehicle"], filled["note"], seen)

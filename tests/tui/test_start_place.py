@@ -1,5 +1,7 @@
 """A first start asks what is being fitted: rows grow as it is typed, and are taken with their presets marked."""
 
+from pathlib import Path
+
 import pytest
 from textual.pilot import Pilot
 from textual.widgets import Input
@@ -90,3 +92,16 @@ def test_nothing_to_start_from_goes_on_to_an_empty_question() -> None:
         assert dict(app_of(pilot).open_job.said) == {"item": "amplifier"}
 
     drive((80, 24), told, is_first=True)
+
+
+@pytest.mark.slow
+@every_size
+def test_a_new_job_asks_what_is_fitted_as_the_first_did(size: tuple[int, int], tmp_path: Path) -> None:
+    async def told(pilot: Pilot[None]) -> None:
+        await press(pilot, *"amplifier", "enter", ";", "j")
+        await press(pilot, *"start", "enter", *"two tweeters", "enter")
+        assert [mount.name for mount in app_of(pilot).open_job.job.mounts] == ["left tweeter", "right tweeter"]
+        assert app_of(pilot).place == "mounts"
+        assert len(list(tmp_path.rglob("*.toml"))) == 2
+
+    drive(size, told, tmp_path, is_first=True)

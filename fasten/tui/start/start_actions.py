@@ -41,6 +41,7 @@ class StartActions(Asking):
             first = made.job.mounts[0].name
             self.attempt(lambda: self.open_job.take(made.job, "job started", self.open_job.revision, first))
         await self.action_go("mounts")
+        self._start_page.clear()  # for the next job that is begun
         if self.open_job.mount is not None:
             self.take_word(ONTO.name)
         else:

@@ -64,6 +64,10 @@ class StartPlace(Vertical):
     def resume(self) -> None:
         self.screen.set_focus(self._field)
 
+    def clear(self) -> None:
+        """Ask anew."""
+        self._field.value = ""
+
     def page(self, pages: int) -> None:
         turn_page(self._list, pages)
 
