@@ -11,7 +11,7 @@ from fasten.model.known import MostTorque
 from fasten.proof.torque.limits import body_turns
 from fasten.record import record
 from fasten.text.figures import mm
-from fasten.text.rounding import rounded_down, torque_digits
+from fasten.text.rounding import rounded_down, rounded_up, torque_digits
 from fasten.text.units import number
 
 WINDOW = "torque-window"
@@ -245,14 +245,17 @@ def _ground(proved: Proposal, measured: Measured) -> Found:
         return Found(("the full current of its cable",))
     if measured.drop is None:
         return Found((f"the drop across it, mV at a current: at most {number(ground.drop_mv, 0)} mV at full current",))
-    full_mv = drop_at_full_mv(
-        drop_mv=measured.drop.millivolts, at_a=measured.drop.at_a, full_a=ground.current_a
-    )  # fmt: skip
+    drop, full_a = measured.drop, ground.current_a
+    full_mv = drop_at_full_mv(drop_mv=drop.millivolts, at_a=drop.at_a, full_a=full_a)
     figures = (
-        Figure("resistance", measured.drop.millivolts / measured.drop.at_a, "mΩ"),
+        Figure("resistance", drop.millivolts / drop.at_a, "mΩ"),
         Figure("drop at full current", full_mv, "mV"), Figure("drop at most", ground.drop_mv, "mV"),
     )  # fmt: skip
     if full_mv > ground.drop_mv:
         do = f"{number(full_mv, 0)} mV at full current is over {number(ground.drop_mv, 0)} mV: bare it, make it again"
         return Found((), (do,), figures)
+    most_mv = drop_at_full_mv(drop_mv=drop.millivolts + drop.rounded_mv, at_a=drop.at_a, full_a=full_a)
+    if most_mv > ground.drop_mv:
+        read = f"rounded as it is, it may be {rounded_up(most_mv, 0)} mV at {rounded_up(full_a, 0)} A"
+        return Found((f"the drop read at more current, or to a digit more: {read}",), (), figures)
     return Found((), (), figures)

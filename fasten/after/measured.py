@@ -32,10 +32,11 @@ _SCALE_UNITS = frozenset({"kg", "lb", "lbs"})  # what a scale shows of a pull
 
 @record
 class Drop:
-    """The drop across a ground joint, measured at a current."""
+    """The drop across a ground joint, measured at a current; it may be higher by what its last digit was rounded by."""
 
     millivolts: float
     at_a: float
+    rounded_mv: float = 0.0
 
 
 @record
@@ -118,4 +119,5 @@ def read_drop(text: str) -> Drop:
     millivolts = float(found[1].replace(",", "."))
     if millivolts > _MOST_MV:
         raise FastenError(f"{shown(text)} is over a whole battery", where=DROP, fix="read the meter's range again: mV")
-    return Drop(millivolts, units.read(found[2], Dimension.CURRENT, DROP))
+    decimals = len(found[1].replace(",", ".").partition(".")[2])
+    return Drop(millivolts, units.read(found[2], Dimension.CURRENT, DROP), 0.5 / 10**decimals)
