@@ -18,6 +18,13 @@ WHERE = "what"
 WAYS = {"right": (1.0, 0.0), "left": (-1.0, 0.0), "up": (0.0, 1.0), "down": (0.0, -1.0)}
 """Which way a hole is off, as seen from the side that is drilled, and as on the template: x to the right, y up."""
 
+_WHAT_DID = re.compile(r"^(?:the )?(?:drill|bit|hole|nut|screw|thread) (?:is |has )?(?=\S)")  # before what happened
+_AS_SAID = {
+    "slipped": OFF, "wandered": OFF, "walked": OFF, "wide": OVERSIZE, "overdrilled": OVERSIZE, "spins": SPUN,
+    "spinning": SPUN, "turns": SPUN, "broke": SNAPPED, "broken": SNAPPED, "rusted": CORRODED, "rusty": CORRODED,
+    "split": CRACKED,
+}  # fmt: skip
+"""What happened in other words of the trade."""
 _SIZED = {OVERSIZE: "oversize 8.2 mm", OFF: "off 3 mm right"}
 
 
@@ -44,8 +51,8 @@ def read_damage(text: str) -> Damage:
     Raises: FastenError if it is none of these, or its size is missing.
     """
     plain = " ".join(text.casefold().split()).replace("cross threaded", CROSSED)
-    word, _, rest = plain.partition(" ")
-    what = choice(word, {name: name for name in DAMAGES}, WHERE)
+    word, _, rest = _WHAT_DID.sub("", plain).partition(" ")
+    what = choice(_AS_SAID.get(word, word), {name: name for name in DAMAGES}, WHERE)
     if what in (CRACKED, CORRODED) and rest:
         return Damage(what, units.read(rest, Dimension.LENGTH, WHERE))
     if what not in _SIZED:
