@@ -13,7 +13,6 @@ from textual.geometry import Size
 from textual.message import Message
 
 from fasten.question.fields import NEEDED
-from fasten.text.names import capital
 from fasten.tui.drawn.band import band
 from fasten.tui.drawn.runs import Line, plain
 from fasten.tui.state.outcome import Good, Outcome, label
@@ -48,7 +47,7 @@ class AnswerPanel(Vertical):
         self._band = Lines("", "band")
         self._words = Lines(self._start, "words")
         self._changed = ""  # what of its entry has changed since; empty while the answer is current
-        self._outcome = Outcome()
+        self._outcome = Outcome({})
         self._kept: Kept | None = None  # of the mount point that it is of
         # What stands there, how current, what is left to say, how wide, how high, in which look, with what is kept.
         self._written: tuple[object, ...] = ()
@@ -60,7 +59,7 @@ class AnswerPanel(Vertical):
         yield self._scroll
 
     def on_mount(self) -> None:
-        self.show(Outcome())
+        self.show(Outcome({}))
         self.app.theme_changed_signal.subscribe(self, lambda _look: self._write())  # its cells depend on the look
 
     def on_resize(self, _event: Resize) -> None:
@@ -184,6 +183,8 @@ def _held(outcome: Outcome) -> Line:
     """What is held, or why that is not among the answers; nothing where nothing is held."""
     if not outcome.held:
         return ()
+    from fasten.text.names import capital
+
     return ((capital(outcome.held), "bold ink" if outcome.is_held else "bold open"),)
 
 

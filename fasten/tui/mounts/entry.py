@@ -2,7 +2,6 @@
 
 import os
 from collections.abc import Mapping
-from dataclasses import replace
 from functools import lru_cache
 from typing import Any
 
@@ -16,6 +15,7 @@ from fasten.question import fields
 from fasten.question.fields import Field, bound_of
 from fasten.question.read import read_question, values_of
 from fasten.question.resolve import resolve
+from fasten.record import replace
 from fasten.report.safe import safe
 from fasten.text.figures import figure, mm, with_unit, words
 from fasten.text.given import bounded, given_text, sides
@@ -84,7 +84,7 @@ def considered(
         if os.environ.get("FASTEN_DEBUG"):
             raise
         fault = safe(f"a fault of the program, not yours: {type(error).__name__}: {error}")
-        return Outcome(trouble=fault, is_fault=True)
+        return Outcome({}, trouble=fault, is_fault=True)
 
 
 def _with_pin(outcome: Outcome, pin: Pin | None, tables: Tables) -> Outcome:

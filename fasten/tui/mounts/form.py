@@ -32,7 +32,7 @@ class Form(Vertical):
     def __init__(self, tables: Tables, typed: Callable[[], object], *, blink: bool) -> None:
         super().__init__(id="form")
         self._tables = tables
-        self._outcome = Outcome()
+        self._outcome = Outcome({})
         self._known: Known | None = None  # of the last advice on this mount point
         self._said: dict[str, str] = {}
         self._preset: dict[str, str] = {}  # what an install said of it

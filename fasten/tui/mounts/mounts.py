@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import replace
 from functools import partial
 from time import thread_time
 from typing import TYPE_CHECKING
@@ -16,6 +15,7 @@ from textual.timer import Timer
 from fasten.catalog.tables import Tables
 from fasten.job.words import Mount, Shelf
 from fasten.question.fields import ITEM, ONTO
+from fasten.record import replace
 from fasten.tui.mounts.answer import AnswerPanel
 from fasten.tui.mounts.form import Form
 from fasten.tui.mounts.mount_list import MountList
@@ -59,7 +59,7 @@ class MountsPlace(Vertical):
         self._mount: Mount | None = None
         self.before: Mount | None = None  # as it was when its twins were thought of last
         self._in_hand = NOTHING
-        self.outcome = Outcome()
+        self.outcome = Outcome({})
         # What it is the outcome of; nothing while more than that is shown.
         self._worked_out: Asked | None = {}, None, Beside()
         self._whole: dict[str, str] = {}  # what each field said last in whole words, or as it was left
@@ -261,7 +261,7 @@ class MountsPlace(Vertical):
         self, said: dict[str, str], shelf: Shelf | None, beside: Beside, *, only_first: bool = False
     ) -> Outcome:  # fmt: skip
         if not any(map(str.strip, said.values())):
-            return Outcome()
+            return Outcome({})
         from fasten.job.ticked import planned_ticks
         from fasten.tui.mounts.entry import considered
         from fasten.tui.mounts.starting import with_offer

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from fasten.errors import FastenError
 from fasten.question.fields import ITEM
+from fasten.record import replace
 from fasten.tui.state.outcome import Outcome
 
 if TYPE_CHECKING:

@@ -4,7 +4,6 @@ import os
 import re
 import stat
 from contextlib import suppress
-from dataclasses import dataclass
 from itertools import chain
 from pathlib import Path
 
@@ -19,13 +18,13 @@ from fasten.tui.state.open_job import EMPTY, OpenJob
 _HEAD_BYTES = 20_000  # of a job that is named by its title: what comes before its first mount point takes less
 
 
-@dataclass
 class _File:
     """A job's file and what it held when it was last read or written; no stamp before there is one."""
 
-    path: Path
-    written: Written
-    stamp: object = None
+    def __init__(self, path: Path, written: Written, stamp: object = None) -> None:
+        self.path = path
+        self.written = written
+        self.stamp = stamp
 
     def save(self, job: Job) -> None:
         from fasten.job.store.files import make_folder

@@ -32,7 +32,7 @@ class Step:
     what: str
 
 
-@dataclass
+@dataclass(eq=False, repr=False)
 class OpenJob:
     """The job in hand. `at` is the mount point in hand; None while a new one has nothing to its name.
 

@@ -22,7 +22,7 @@ NONE = Shelf("", "", "", (), (), (), ())
 _SORTS = {"line": "asked", "bit": "bits", "tool": "tools", "consumable": "consumables"}
 
 
-@dataclass
+@dataclass(eq=False, repr=False)
 class OpenShelf:
     """The shelf in hand: opened when it is first wanted, saved at every change."""
 
@@ -257,11 +257,11 @@ def lines_of(shelf: Shelf, tables: Tables) -> list[Held]:
     return [replace(held, trouble=said.get((held.sort, held.name), "")) for held in (*asked, *parts, *others)]
 
 
-@dataclass
 class Doubt:
     """What was said of the line that is about to be kept: it may be kept as it is when that is asked for again."""
 
-    line: object = None
+    def __init__(self) -> None:
+        self.line: object = None
 
     def check(self, line: Part | str, trouble: Trouble | None) -> None:
         """Raises FastenError for a line that lacks something, and once for one that nothing is like."""

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
 from fasten.question.fields import FORM, NEEDED, field_named
@@ -36,11 +35,11 @@ class Good:
     advice: Advice
 
 
-@dataclass(frozen=True)
+@record
 class Outcome:
     """What came of all fields together. Without `good`, something is unsaid, misread, or else there is `trouble`."""
 
-    readings: Mapping[str, Reading] = field(default_factory=dict)
+    readings: Mapping[str, Reading]
     good: Good | None = None
     trouble: str = ""
     held: str = ""
