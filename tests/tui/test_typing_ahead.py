@@ -14,7 +14,8 @@ from fasten.tui.terminal.sparing import SparingCompositor
 
 from .pilot import AMPLIFIER, app_of, drive, flat, hit, lines, press, say, settle, until, wide_or_narrow
 
-MOST_ANSWERS = 3  # to the first of many keys, where more are not there yet, then the first to all, and the whole of it
+# To the first of many keys, where more are not there yet, then the first to all, and its whole, worked out and shown.
+MOST_ANSWERS = 4
 
 
 def test_what_stood_between_is_not_answered() -> None:
