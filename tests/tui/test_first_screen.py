@@ -71,7 +71,7 @@ def test_three_answers_give_hole_bit_and_torque_in_the_words_of_the_command_line
         width = min(pilot.app.query_one("#reading").scrollable_content_region.width, 96)
         advice = plain_advice()
         own = (Chapter.PROOF, Chapter.STEPS)  # the proof folds, and the plan may stand beside the steps
-        plain = [lines for chapter, lines in chapters(advice, width).items() if chapter not in own]
+        plain = [lines for chapter, lines in chapters(advice, width, in_form=True).items() if chapter not in own]
         assert {line for found in plain for line in found} <= set(words_of(pilot).splitlines())
         steps = [step.text for step in advice.answers[0].steps]
         assert [step.split()[1:4] for step in steps_of(pilot)[: len(steps)]] == [text.split()[:3] for text in steps]
