@@ -178,10 +178,23 @@ _BY_NAME = {field.name: field for field in FIELDS}
 def field_named(name: str) -> Field:
     """The field of this name; raises FastenError with the nearest names."""
     if name not in _BY_NAME:
-        from fasten.text.names import unknown
+        from fasten.errors import FastenError
+        from fasten.text.names import either, unknown
+        from fasten.text.shown import shown
 
+        if meant := _MEANT.get(name.casefold()):
+            fix = f"did you mean {either([field.name for field in meant])}?"
+            raise FastenError(f"{shown(name)} is not a field of a question", where="field", fix=fix)
         raise unknown(name, "a field of a question", NAMES, "field")
     return _BY_NAME[name]
+
+
+_MEANT = {
+    "weight": (MASS,), "thickness": (ITEM_THICKNESS, ONTO), "material": (ITEM_MATERIAL, ONTO),
+    "hole": (ITEM_HOLE, EXISTING_HOLE), "screws": (FIXINGS,), "bolts": (FIXINGS,), "depth": (BEHIND,), "space": (BEHIND,),
+    "location": (PANEL, WHERE), "place": (PANEL, WHERE), "fuse": (OWN_FUSES,), "fuses": (OWN_FUSES,),
+}  # fmt: skip
+"""Fields by other words for them that are not spelled alike."""
 
 
 def missing(field: Field) -> FastenError:

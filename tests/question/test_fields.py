@@ -14,6 +14,7 @@ from built.code import modules, walked
 
 from fasten.catalog.tables import builtin
 from fasten.commands.pick import arguments
+from fasten.errors import FastenError
 from fasten.job.store.check import MountEntry
 from fasten.model import MountPoint, Question
 from fasten.question.fields import FIELDS, FORM, NAMES, NEEDED, Field, Needed, Unsaid, field_named
@@ -153,3 +154,11 @@ def _classes(hint: Any) -> tuple[type, ...]:
     """The classes that a value of an attribute may be of."""
     kinds = get_args(hint) if isinstance(hint, UnionType) else (hint,)
     return tuple(get_origin(kind) or kind for kind in kinds)
+
+
+@pytest.mark.parametrize(
+    ("name", "meant"), [("weight", "mass"), ("thickness", "item-thickness or onto"), ("Fuse", "own-fuses")]
+)
+def test_a_field_in_another_word_is_asked_back_by_its_own(name: str, meant: str) -> None:
+    with pytest.raises(FastenError, match=f"did you mean {meant}\\?"):
+        field_named(name)
