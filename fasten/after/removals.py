@@ -8,6 +8,7 @@ from fasten.record import record
 from fasten.text.names import plain_name
 
 _ALL = frozenset({"all", "everything"})  # no plurals: an s at the end is taken off
+_NOT = frozenset({"not", "no", "but", "except", "without", "none", "never"})
 
 
 @record
@@ -56,9 +57,14 @@ def since(part: str, came: tuple[Came, ...]) -> int:
 
 
 def _names(renewed: str, part: str) -> bool:
-    """Whether what was renewed names a part, by its whole name, by its last word, one or several, or as all of it."""
+    """Whether what was renewed names a part, by its whole name, by its last word, one or several, or as all of it.
+
+    Where something is left out of it, by any word for that, it is not known to be this part.
+    """
     said, name = plain_name(renewed), plain_name(part)
     words = {word.strip(",;.").removesuffix("s") for word in said.split()}
-    return bool(said) and (
-        name in said or name.split()[-1].removesuffix("s") in words or not _ALL.isdisjoint(said.split())
+    return (
+        bool(said)
+        and _NOT.isdisjoint(words)
+        and (name in said or name.split()[-1].removesuffix("s") in words or not _ALL.isdisjoint(said.split()))
     )

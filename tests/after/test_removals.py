@@ -6,8 +6,10 @@ Prevailing-torque nuts are renewed every five by ISO 2320, as the table of metho
 import pytest
 
 from fasten.after.removals import Came, worn
+from fasten.after.verdict import Verdict
 from fasten.catalog.tables import builtin
-from fasten.job.after.judged import wear
+from fasten.job.after.built import recorded
+from fasten.job.after.judged import judged, wear
 from fasten.job.choices import choice
 from fasten.job.words import Mount, Visit
 
@@ -38,7 +40,7 @@ def test_it_is_counted_anew_once_it_is_renewed(renewed: str) -> None:
     assert nut(off, off, off, Came(off=True, renewed=renewed), off) == (1, False)
 
 
-@pytest.mark.parametrize("renewed", ["", "washers", "the screw"])
+@pytest.mark.parametrize("renewed", ["", "washers", "the screw", "all but the nuts", "not the nut", "no nuts"])
 def test_what_else_is_renewed_does_not_count(renewed: str) -> None:
     assert nut(*[Came(off=True, renewed=renewed)] * 3) == (3, False)
 
@@ -55,3 +57,23 @@ def test_fitted_again_it_came_off_before_whether_or_not_that_was_written_down() 
     assert since("fitted", "off", "checked", "fitted") == since("checked", "fitted", "checked", "fitted") == 1
     assert since("fitted", "off", "fitted") == since("fitted", "fitted") == since("told", "fitted") == 1
     assert since("fitted", "off", "off", "fitted", "repaired") == 3
+
+
+@pytest.mark.parametrize(
+    ("again", "renewed", "is_open"),
+    [(4, "", False), (5, "", True), (9, "", True), (5, "prevailing-torque nuts", False)],
+)
+def test_a_nut_that_was_fitted_too_often_is_not_proven(again: int, renewed: str, *, is_open: bool) -> None:
+    """It is for four removals and renewed at the fifth: whoever fits it once more leaves it open."""
+    planned = choice(BOARD, TABLES)
+    assert planned.answer is not None
+    assert planned.answer.proposal.torque is not None
+    said = {"torque": f"{planned.answer.proposal.torque.target_nm + 2:.2f} N·m", "turning": "2 N·m", "kind": "fitted"}
+    mount = BOARD
+    for at in range(again + 1):
+        mount = recorded(mount, said | ({"renewed": renewed} if renewed and at == again else {}), "2026-01-01")
+    found = judged(choice(mount, TABLES), TABLES)
+    assert found is not None
+    needs = [need for need in found.needs if "renewed" in need]
+    assert needs == ([f"prevailing-torque nut renewed: {again} removals since it was new, and it is for 4"] * is_open)
+    assert found.verdict is (Verdict.OPEN if is_open else Verdict.HOLDS)

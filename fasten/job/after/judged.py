@@ -104,9 +104,27 @@ def judged(choice: Choice, tables: Tables) -> Judged | None:
         need = f"hardware that a table has, as thread and length: {built.hardware} is in none of {choice.answer.title}"
         return Judged(Verdict.OPEN, (need,), (), (), (), planned, proved)
     found = judge(planned, proved, others, point, tables)
-    found = with_odd(found, odd, measured, choice.answer, point, tables)
+    found = _with_wear(with_odd(found, odd, measured, choice.answer, point, tables), wear(choice, tables))
     return (
         found if not isinstance(proved, Refusal) else _with_remedy(found, replace(choice, point=point), others, tables)
+    )
+
+
+def _with_wear(found: Judged, worn: tuple[Wear, ...]) -> Judged:
+    """The verdict, not proven where a part came off as often as it lasts, and was fitted again all the same.
+
+    What is renewed at every removal is so by each step that fits it, and no record says more of it.
+    """
+    over = (one for one in worn if one.every > 1 and one.since >= one.every)
+    needs = tuple(
+        f"{one.part} renewed{'' if one.at is None else f' at fixing {one.at}'}: "
+        f"{counted(one.since, 'removal')} since it was new, and it is for {one.every - 1}"
+        for one in over
+    )  # fmt: skip
+    if not needs:
+        return found
+    return replace(
+        found, verdict=max(found.verdict, Verdict.OPEN, key=list(Verdict).index), needs=(*found.needs, *needs)
     )
 
 
