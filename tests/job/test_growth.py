@@ -18,7 +18,7 @@ from fasten.job.wiring.proposals import proposals
 from fasten.job.wiring.runs import run_choices
 from fasten.job.words import Job
 
-FEW, MANY = 3, 6
+FEW, MANY = 4, 8  # even: every other one leaves loads to be found
 MOST = 2.2  # times as many calls for twice as many entries
 Work = Callable[[Job], object]
 
