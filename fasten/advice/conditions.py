@@ -16,6 +16,7 @@ from fasten.geometry.joint import limiter_of, nut_is_there
 from fasten.geometry.soft import each, held_by, taken
 from fasten.geometry.stack import spreaders_of
 from fasten.model import (
+    Asks,
     FarSide,
     Holds,
     Hole,
@@ -182,8 +183,11 @@ def _settles(proposal: Proposal, mount: MountPoint) -> bool:
 
 
 def _is_open(proposal: Proposal) -> bool:
-    """Whether how stiff the panel is remains to be found out."""
-    return any(check.id == STIFFNESS and check.status is Status.NOT_CHECKED for check in proposal.checks)
+    """Whether how stiff the panel is remains to be found out there; which panel it is, is only to be said."""
+    return any(
+        check.id == STIFFNESS and check.status is Status.NOT_CHECKED and check.asks is not Asks.PANEL
+        for check in proposal.checks
+    )
 
 
 def _is_on_skin(mount: MountPoint, tables: Tables) -> bool:

@@ -104,6 +104,7 @@ class Asks(Word):
     `EXISTING_HOLE` is all that must be known of an existing thread.
     """
 
+    PANEL = "panel"
     SUPPORT = "support"
     BEHIND = "behind"
     EDGE = "edge"

@@ -70,9 +70,9 @@ def _of_panel(mount: MountPoint, tables: Tables) -> Check:
     if held and not may_be_roof:
         return practice
     needs = swaying.needs if swaying is not None and swaying.needs else _push_for(mount, tables)
-    if held:
-        needs = "needs the panel: by practice alone nothing hangs from a roof skin"
     asks = Asks.SUPPORT if mount.support is None else None
+    if held:
+        needs, asks = "needs the panel named: by practice a roof skin holds nothing", Asks.PANEL
     if swaying is None:
         given = practice.inputs
         return waits(STIFFNESS, TITLE, "kg", practice.demand, needs, given, practice.formula, practice.from_, asks=asks)

@@ -62,7 +62,7 @@ ALLOWED = {
         "tui.palette"},
     "item-hole": {"advice.remark"},
     "mass": {"advice.blanks", "text.units"},
-    "panel": {"question.read_onto", "question.resolve", "tui.widgets.panels"},
+    "panel": {"model.words", "question.read_onto", "question.resolve", "tui.widgets.panels"},
     "pattern": {"question.resolve", "tui.drawn.plan"},
     "rails": {"catalog.practice"},
     "reach": {"question.resolve"},
