@@ -3,7 +3,7 @@
 from dataclasses import replace
 
 from fasten.job.wiring.recorded import with_electrics
-from fasten.job.words import Mount
+from fasten.job.words import CableRun, Mount
 
 from .test_proposals import BARE, SAID, offered
 from .test_runs import ON, TABLES
@@ -29,3 +29,14 @@ def test_an_amplifier_leads_to_the_other_side_where_no_other_has_outputs_for_tha
     every = {one.name for one in doors}
     assert led() == led(mono) == every
     assert led(four) == {name for name in every if "right" in name} | {"loudspeaker"}
+
+
+def test_an_amplifier_with_more_leads_than_outputs_holds_no_loudspeaker_back_from_another() -> None:
+    two = ("outputs", "2 x 75 W 4 ohm")
+    amps = tuple(Mount(name, (("item", "amplifier"), *ON, two)) for name in ("front", "rear"))
+    doors = tuple(Mount(f"door {at}", (("item", "speaker"), *ON)) for at in range(1, 4))
+    lead = ("from", "front"), ("to", "loudspeaker"), ("length", "3 m"), ("carries", "loudspeaker 75 W 4 ohm")
+    leads = tuple(CableRun(f"front lead {at}", lead) for at in range(1, 4))
+    job = with_electrics(replace(BARE, mounts=(*amps, *doors), runs=leads), SAID, TABLES)
+    ends = {one.run.name: dict(one.run.said)["to"] for one in offered(job) if " lead " in one.run.name}
+    assert ends == {"rear lead 1": "door 1", "rear lead 2": "door 2"}

@@ -230,14 +230,15 @@ def _leads(
     point: MountPoint | None = point_of(mount, tables)
     if point is None or point.outputs is None:
         return
-    there = sum(_carries(run, LOUDSPEAKER) for run in _begins(job, mount.name))
+    there = sum(_carries(run, LOUDSPEAKER) for run in _begins(job, mount.name))  # may be more than it has outputs
     each = [(one.power_w, one.impedance_ohm) for one in point.outputs.each for _ in range(one.count)]
     is_sub = len(each) == 1 and several != ()
     rivals = [name for name in several if name != mount.name]
+    without = each[there:]
     far = (name for name in _free_speakers(mount.name, rivals, job) if name not in led)
-    free = [name for name in far if not (is_sub and is_of_side(name))][: len(each) - there]
+    free = [name for name in far if not (is_sub and is_of_side(name))][: len(without)]
     led.update(free)
-    for at, (watts, ohms) in enumerate(each[there:], there + 1):
+    for at, (watts, ohms) in enumerate(without, there + 1):
         load = (CARRIES.name, f"loudspeaker {figure(watts)} W {figure(ohms)} ohm")
         to = free.pop(0) if free else LOUDSPEAKER
         one = _proposed(job, mount.name, f"lead {at}", (FROM.name, mount.name), (TO.name, to), TO_DOORS, load)
