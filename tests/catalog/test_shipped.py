@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 
 from fasten.catalog.check import unregistered
-from fasten.catalog.plain_toml import loads, loads_by_json, plain
+from fasten.catalog.plain_toml import loads, loads_by_json, plain_head
 from fasten.catalog.registry import TABLES
 from fasten.catalog.rows import Row
 from fasten.catalog.spares import size_mm
@@ -52,7 +52,7 @@ def test_the_rows_are_json_too_and_both_readings_agree(name: str) -> None:
         pytest.fail(f"catalogs/{name}.toml: {error}: no comma after the last row, no comment among the rows")
     assert repr(loads_by_json(text)) == repr(loads(text))
     head = text.partition("\nrows = ")[0]
-    assert repr(plain(head)) == repr(loads(head))
+    assert repr(plain_head(head)) == repr(loads(head))
 
 
 @pytest.mark.parametrize(
@@ -73,7 +73,7 @@ def test_a_head_that_is_not_plain_is_left_to_the_other_reading(line: str) -> Non
         meant = repr(loads(text))
     except ValueError:
         meant = "None"
-    assert repr(plain(text)) in ("None", meant)
+    assert repr(plain_head(text)) in ("None", meant)
 
 
 @pytest.mark.parametrize(

@@ -1,8 +1,9 @@
 """The text of a job or shelf file as plain data, and its header: what kind of file, of which format."""
 
+import tomllib
 from typing import Any
 
-from fasten.catalog.plain_toml import is_key, loads, plain
+from fasten.catalog.plain_toml import loads
 from fasten.errors import FastenError
 from fasten.text.shown import shown, visible
 
@@ -24,18 +25,16 @@ def parse(content: bytes, where: str) -> dict[str, Any]:
         text = content.decode("utf-8-sig")
         if not text.strip():
             raise FastenError("the file is empty", where=where, fix="remove it and begin a new one, or name another")
-        data = plain(text) or loads(text)
+        data = loads(text)
     except UnicodeDecodeError as error:
         line = content[: error.start].count(b"\n") + 1
         raise FastenError(f"line {line} is not UTF-8 text", where=where, fix="save it as UTF-8") from error
-    except ValueError as error:
-        from tomllib import TOMLDecodeError  # slow to load, and what we write is read without it
-
-        if not isinstance(error, TOMLDecodeError):  # a number of thousands of digits
-            raise FastenError("holds a number too long to read", where=where, fix="correct the number") from error
+    except tomllib.TOMLDecodeError as error:
         fix = "mend that line; if the file was cut short, see the previous copy beside it"
         what = str(error).replace("at end of document", f"at its end, line {len(text.splitlines())}")
         raise FastenError(f"not TOML: {visible(what, 100)}", where=where, fix=fix) from error
+    except ValueError as error:  # a number of thousands of digits
+        raise FastenError("holds a number too long to read", where=where, fix="correct the number") from error
     except RecursionError as error:
         raise FastenError("lists or blocks are nested too deep", where=where, fix="take them out") from error
     _check_whole(text, where)
@@ -98,31 +97,10 @@ def newer_refused(found: int, reads: int, error: FastenError) -> FastenError:
 
 def table_text(entries: dict[str, object], head: str = "") -> str:
     """One table as TOML under its head, such as `[[mount]]`; an entry of None, or of empty text, is left out."""
+    import tomli_w
+
     said = {key: value for key, value in entries.items() if value is not None and value != ""}
-    lines = [_plain_line(key, value) for key, value in said.items()]
-    if None in lines:
-        import tomli_w  # slow to load, and what is plain it would write the same
-
-        lines = [tomli_w.dumps(said, multiline_strings=True)]
-    return (f"\n{head}\n" if head else "") + "".join(filter(None, lines))
-
-
-def _plain_line(key: str, value: object) -> str | None:
-    """An entry that is a text, a whole number or a list of texts; None where it is not, or not plain."""
-    if not is_key(key):
-        return None
-    if type(value) is int:
-        return f"{key} = {value}\n"
-    if isinstance(value, str) and _is_plain(value):
-        return f'{key} = "{value}"\n'
-    if isinstance(value, list) and value and all(isinstance(one, str) and _is_plain(one) for one in value):
-        return f"{key} = [\n" + "".join(f'    "{one}",\n' for one in value) + "]\n"
-    return None
-
-
-def _is_plain(text: str) -> bool:
-    """Whether a text stands in quotes as it is."""
-    return text.isprintable() and '"' not in text and "\\" not in text
+    return (f"\n{head}\n" if head else "") + tomli_w.dumps(said, multiline_strings=True)
 
 
 def length_text(length_mm: float | None) -> str | None:
