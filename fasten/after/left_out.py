@@ -1,6 +1,5 @@
 """A fixing left out: the rest proved without it, by their real places, with what rested on it between them."""
 
-from dataclasses import replace
 from itertools import pairwise
 
 from fasten.advice.advise import method_by
@@ -17,6 +16,7 @@ from fasten.model import Check, Figure, MountPoint, OnFrame, Pattern, Refusal, S
 from fasten.proof import panel
 from fasten.proof.fit.rim import why_limited
 from fasten.proof.prove import prove
+from fasten.record import replace
 
 _FEWEST, _FEWEST_LIGHT, _LIGHT_KG = 3, 2, 1.0
 _ROUND_OFF_MM = 1e-6
