@@ -59,18 +59,18 @@ def plain_head(text: str) -> dict[str, Any] | None:
     None where any line is another, or says what was said already: `loads` says what is wrong with it.
     """
     whole: dict[str, Any] = {}
-    into = whole
+    into, sources = whole, list[dict[str, Any]]()
     lines = iter(text.split("\n"))
     for line in lines:
         name, equals, value = line.partition("=")
         name = name.rstrip(" ")
-        if line == "[[source]]" and isinstance(sources := whole.setdefault("source", []), list):
+        if line == "[[source]]" and whole.setdefault("source", sources) is sources:
             into = {}
             sources.append(into)
         elif line == "[data]" and "data" not in whole:
             into = whole["data"] = {}
         elif equals and name.isidentifier() and name.isascii() and name not in into:
-            into[name] = _plain_value(value.strip(" "), lines)
+            into[name] = _plain_value(value.lstrip(" "), lines)
             if into[name] is None:
                 return None
         elif line:
@@ -82,6 +82,7 @@ def _plain_value(value: str, lines: Iterator[str]) -> Any:
     """A text, a whole number or a list of texts, as TOML reads it; None where it is anything else, or not plain."""
     if value.startswith(_LONG):
         return _long_text(value.removeprefix(_LONG), lines)
+    value = value.rstrip(" ")
     if "\\" in value.replace(r"\n", "") or not value.isprintable():
         return None
     begins, ends = value[:1], value[-1:]

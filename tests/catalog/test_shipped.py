@@ -65,6 +65,8 @@ def test_the_rows_are_json_too_and_both_readings_agree(name: str) -> None:
         'a = "x', "a = [", 'a = """x', 'a = """\nx"""', 'a = """x"y"""', 'a = """x\n\ny"""', 'a = """"""', "a = ",
         "[other]", "[data]\n[data]", "source = 1\n[[source]]", "[source]", 'a = "x"\na = "y"', "é = 1", "a = ١",
         'a = "\u00a0"', 'a = "\t"', "[data]\na = 1\n[[source]]\na = 2", 'a = ["x"]]', 'a = [",", "["]', "  a = 1",
+        'a = """x  \ny"""', 'a = """x \\  \n  y"""', 'a = "x"  ',
+        'source = ["x"]\n[[source]]', "source = []\n[[source]]",
     ],
 )  # fmt: skip
 def test_a_head_that_is_not_plain_is_left_to_the_other_reading(line: str) -> None:
