@@ -42,7 +42,7 @@ COMMANDS = (
     f'template {JOB} "left amplifier"', f'template {JOB} "main ground"',
     f'instead {JOB} "left amplifier" {SHELF}', f'instead {JOB} "left door adapter" {SHELF} --json',
     f"fewest {JOB} {SHELF}", f"fewest {JOB} --json --keep", f"ready {JOB} {SHELF} --json",
-    f'built {JOB} "left amplifier" --hole "7.6 mm" --torque "1.5 N·m" --date 2031-02-03', f"work {JOB} --json",
+    f'built {JOB} "left amplifier" --hole "7.6 mm" --torque "1.5 N·m" --date 2024-02-03', f"work {JOB} --json",
     f'{AMPLIFIER} --onto "steel 0.8 mm" --behind 40mm --into-job new.toml --name "left amp"', "ready new.toml --json",
     f'{AMPLIFIER} --onto "steel 2 mm" --behind 30mm --into-job new.toml --name "right amp"', "hardware new.toml --json",
     f"{AMPLIFIER} --onto 0.8mm {SHELF} --json", "tables", "tables --json", "tables --check", "ready gone.toml",

@@ -1,14 +1,15 @@
 """`fasten built`: what was really used is written down once, each field what it is for; a record is never lost."""
 
 import json
-from datetime import date
+from datetime import date, timedelta
 from pathlib import Path
 
 import pytest
 
 from fasten.catalog.tables import builtin
 from fasten.commands._jobs import change_job
-from fasten.job.after.built import recorded
+from fasten.errors import FastenError
+from fasten.job.after.built import read_visit, recorded
 from fasten.job.edit import with_mount
 from fasten.job.store.storage import load_job
 from fasten.job.words import Job, Mount, Visit
@@ -33,7 +34,7 @@ def is_one_sentence(error: str) -> bool:
 
 
 RECORD = (
-    "--hole", "7.7 mm", "--hardware", "M5x16", "--torque", "2.4 N·m", "--date", "2026-05-03", "--note", "reamed",
+    "--hole", "7.7 mm", "--hardware", "M5x16", "--torque", "2.4 N·m", "--date", "2024-05-03", "--note", "reamed",
 )  # fmt: skip
 
 
@@ -41,7 +42,7 @@ def test_what_was_built_is_written_down_and_shown(run: Run) -> None:
     code, out, error = run("built", "job.toml", "AMP", *RECORD)
     assert (code, error) == (1, "fasten: written down in job.toml\n")
     assert "Verdict: does not hold" in out
-    assert mounts()["amp"].built == Visit("2026-05-03", "7.7 mm", "M5x16", "2.4 N·m", "reamed", kind="fitted")
+    assert mounts()["amp"].built == Visit("2024-05-03", "7.7 mm", "M5x16", "2.4 N·m", "reamed", kind="fitted")
     assert out.splitlines()[0] == "As built: amp"
     assert "7.7 mm" in out
 
@@ -50,7 +51,7 @@ def test_a_second_visit_is_added_and_what_was_measured_before_stands(run: Run) -
     run("built", "job.toml", "amp", *RECORD)
     _, out, _ = run("built", "job.toml", "amp", "--kind", "checked", "--torque", "1.4 N·m", "--json")
     first, second = mounts()["amp"].visits
-    assert (first.torque, first.date, second.torque, second.kind) == ("2.4 N·m", "2026-05-03", "1.4 N·m", "checked")
+    assert (first.torque, first.date, second.torque, second.kind) == ("2.4 N·m", "2024-05-03", "1.4 N·m", "checked")
     assert second.date == date.today().isoformat()
     assert (json.loads(out)["built"]["hole"], json.loads(out)["built"]["torque"]) == ("7.7 mm", "1.4 N·m")
     assert len(json.loads(out)["visits"]) == 2
@@ -114,7 +115,7 @@ def test_no_visit_is_ever_replaced(run: Run) -> None:
     ("words", "told"),
     [
         (("amp",), "nothing is said"), (("ramp", "--hole", "7 mm"), "did you mean 'amp'"),
-        (("amp", "--hardware", "x" * 300), "shorten it"), (("amp", "--date", "2026-05-03"), "nothing is said"),
+        (("amp", "--hardware", "x" * 300), "shorten it"), (("amp", "--date", "2024-05-03"), "nothing is said"),
         (("amp", "--hole", "wide"), "hole: wide is not a number and one unit"),
         (("amp", "--hole", "7.7"), "has no unit"), (("amp", "--hole", "2 N·m"), "is a torque, wanted a length"),
         (("amp", "--torque", "tight"), "torque: tight is not a number and one unit"),
@@ -135,6 +136,21 @@ def test_nothing_built_is_misuse(run: Run, words: tuple[str, ...], told: str) ->
     assert is_one_sentence(error)
     assert told in error
     assert Path("job.toml").read_bytes() == before
+
+
+def test_a_day_to_come_is_no_day_of_a_record(run: Run) -> None:
+    before, today = Path("job.toml").read_bytes(), date.today()
+    code, out, error = run("built", "job.toml", "amp", "--hole", "7.7 mm", "--date", f"{today + timedelta(days=3)}")
+    assert (code, out) == (2, "")
+    assert is_one_sentence(error)
+    assert f"date: {today + timedelta(days=3)} is still to come" in error
+    assert Path("job.toml").read_bytes() == before
+    with pytest.raises(FastenError, match="write the day it was done, 2026-05-03 at the latest"):
+        read_visit({"hole": "7 mm", "date": "2026-05-05"}, "2026-05-03")
+    for day in ("2024-02-29", "2026-05-03", "2026-05-04"):  # the last is today where the sun is up already
+        assert read_visit({"hole": "7 mm", "date": day}, "2026-05-03").date == day
+    for now, day in (("2026-02-28", "2026-03-01"), ("2026-12-31", "2027-01-01")):
+        assert read_visit({"hole": "7 mm", "date": day}, now).date == day
 
 
 def test_what_was_built_is_on_the_work_sheet(run: Run) -> None:

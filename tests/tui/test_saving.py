@@ -48,7 +48,7 @@ async def name_mount(pilot: Pilot[None]) -> None:
 
 
 async def record(pilot: Pilot[None]) -> None:
-    await write_down(pilot, date="2026-03-14", hole="7.6 mm", hardware="M5 x 16", torque="1.5 N·m", note="by hand")
+    await write_down(pilot, date="2024-03-14", hole="7.6 mm", hardware="M5 x 16", torque="1.5 N·m", note="by hand")
     await do(pilot, "m")
 
 

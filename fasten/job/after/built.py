@@ -57,6 +57,7 @@ def read_visit(said: Mapping[str, str], today: str, photos: tuple[str, ...] = ()
     for name, text in texts.items():
         if text:
             _check(name, text)
+    _check_not_ahead(texts[WHEN] or today, today)
     kind = kind or (FITTED if any(texts[name] for name in _OF_FITTING) else CHECKED)
     return Visit(**{**texts, WHEN: texts[WHEN] or today, KIND: kind}, photos=photos)
 
@@ -108,3 +109,20 @@ def _check_day(text: str, where: str) -> None:
     year, month, day = (int(number) for number in found.groups()) if found is not None else (0, 0, 0)
     if not (year and 1 <= month <= 12 and 1 <= day <= monthrange(year, month)[1]):
         raise FastenError(f"{shown(text)} is not a date", where=where, fix="write year, month and day: 2026-05-03")
+
+
+def _check_not_ahead(day: str, today: str) -> None:
+    """Raises FastenError where a day is still to come; one day ahead is today elsewhere in the world."""
+    if day > _next(today):
+        fix = f"write the day it was done, {today} at the latest"
+        raise FastenError(f"{day} is still to come: a record is of what was done", where=WHEN, fix=fix)
+
+
+def _next(today: str) -> str:
+    """The day after, without a clock."""
+    from calendar import monthrange
+
+    year, month, day = map(int, today.split("-"))
+    if day < monthrange(year, month)[1]:
+        return f"{year:04}-{month:02}-{day + 1:02}"
+    return f"{year:04}-{month + 1:02}-01" if month < 12 else f"{year + 1:04}-01-01"
