@@ -14,6 +14,7 @@ _MOST_KEPT = 2000  # names whose one spelling is kept: few are asked for, and ea
 _STANDARD = re.compile(r"\b(iso|din|en|sae|asme)[ -]?(?=[0-9])")
 _DASHES = str.maketrans({**dict.fromkeys("‐‑‒–—−", "-"), "_": " "})
 _LISTED = 175  # characters of a list of choices in a message
+NEAR = 0.6  # how alike two names are, by difflib's ratio, of which one may be meant; further off is no guess
 
 Value = TypeVar("Value")
 
@@ -23,8 +24,8 @@ def unknown(text: str, wanted: str, choices: Iterable[str], where: str, *, among
     from difflib import get_close_matches
 
     names = list(dict.fromkeys(choices))
-    close = get_close_matches(folded(text[:_LONGEST_TEXT]), list(among) or names, n=3)
-    fix = f"did you mean {either(close)}?" if close else f"write {_some(names)}"
+    close = get_close_matches(folded(text[:_LONGEST_TEXT]), list(among) or names, n=3, cutoff=NEAR)
+    fix = f"did you mean {either(close)}?" if close else f"write {some(names)}"
     return FastenError(f"{shown(text)} is not {wanted}", where=where, fix=fix)
 
 
@@ -64,7 +65,7 @@ def capital(text: str) -> str:
     return text[:1].upper() + text[1:]
 
 
-def _some(names: list[str]) -> str:
+def some(names: list[str]) -> str:
     """All of the names where they fit a message, or else the first few."""
     return either(names) if len(", ".join(names)) <= _LISTED else f"a name such as {either(names[:5])}"
 

@@ -86,11 +86,18 @@ def test_a_word_that_is_not_known_is_named_with_the_nearest_two(text: str, says:
     assert found.value.fix
 
 
-def test_every_wrong_word_is_named_at_once_each_with_two() -> None:
-    each = r"'kayak' and 'canoo' name no install; write for 'kayak' .* or .*; for 'canoo'"
+def test_every_wrong_word_is_named_at_once_each_with_what_is_near() -> None:
+    each = r"'kayak', 'tweters' and 'door spekers' name no install; write for 'tweters' .* or .*; for 'door spekers' "
     with pytest.raises(FastenError, match=each):
-        read_wanted("kayak, amp, canoo", TABLES)
-    assert len(nearest("kayak", TABLES)) == 2
+        read_wanted("kayak, amp, tweters, door spekers", TABLES)
+    assert len(nearest("tweters", TABLES)) == 2
+
+
+@pytest.mark.parametrize("text", ["kayak", "kayak, amp, canoo", "dashcam", "two horses"])
+def test_of_a_word_that_is_near_to_none_it_says_what_is_known(text: str) -> None:
+    with pytest.raises(FastenError, match=r"write amplifier, board, door speakers, .* or processor") as found:
+        read_wanted(text, TABLES)
+    assert "beauty panel" not in str(found.value)
 
 
 @pytest.mark.parametrize(

@@ -104,7 +104,7 @@ def test_of_several_things_it_says_which_is_not_known(tmp_path: Path) -> None:
     async def told(pilot: Pilot[None]) -> None:
         await type_text(pilot, "amplifier, kayak, doors")
         assert "Enter adds" not in flat(pilot)
-        assert "'kayak' names no install; did you mean" in flat(pilot)
+        assert "'kayak' names no install; write amplifier, board" in flat(pilot)
 
     drive((80, 24), told, tmp_path)
 

@@ -15,7 +15,7 @@ from fasten.catalog.tables import Tables
 from fasten.errors import FastenError
 from fasten.question.read_onto import item_names
 from fasten.record import record, replace
-from fasten.text.names import either, tokens
+from fasten.text.names import NEAR, either, some, tokens
 from fasten.text.shown import shown
 
 MOST_TEXT = 1_000  # characters
@@ -115,13 +115,15 @@ def names(tables: Tables) -> dict[Words, _Named]:
 
 
 def nearest(text: str, tables: Tables, count: int = _NEAREST) -> list[str]:
-    """The ways of saying an install that are nearest to a text without its count, nearest first."""
+    """The ways of saying an install that are near to a text without its count, nearest first."""
     said = [word for row in tables.rows(INSTALLS) for word in row.said_as]
     said += [word for row in tables.rows(INSTALL_MOUNTS) for word in row.alone]
     words = tuple(tokens(text.casefold()))
     start = max((after for after, *_ in _openings(words, tables) if words[after:]), default=0)
     wanted = " ".join(map(_stem, words[start:]))
-    return sorted(said, key=lambda word: -SequenceMatcher(None, wanted, " ".join(_stems(word))).ratio())[:count]
+    alike = ((SequenceMatcher(None, wanted, " ".join(_stems(word))).ratio(), word) for word in said)
+    near = sorted((one for one in alike if one[0] >= NEAR), key=lambda one: -one[0])
+    return [word for _, word in near[:count]]
 
 
 def _example() -> str:
@@ -129,13 +131,15 @@ def _example() -> str:
 
 
 def _unknown(wrong: list[str], tables: Tables) -> FastenError:
-    """The refusal of parts that name no install, each with the two that are nearest."""
-    near = [either(nearest(part, tables)) for part in wrong]
+    """The refusal of parts that name no install, each with what is near; what is known where nothing is."""
+    meant = [(part, either(near)) for part in wrong if (near := nearest(part, tables))]
+    known = f"write {some([row.said_as[0] for row in tables.rows(INSTALLS)])}"
     if len(wrong) == 1:
-        return FastenError(f"{shown(wrong[0])} names no install", where=WHERE, fix=f"did you mean {near[0]}?")
+        fix = f"did you mean {meant[0][1]}?" if meant else known
+        return FastenError(f"{shown(wrong[0])} names no install", where=WHERE, fix=fix)
     what = f"{', '.join(map(shown, wrong[:-1]))} and {shown(wrong[-1])} name no install"
-    meant = "; ".join(f"for {shown(part)} {words}" for part, words in zip(wrong, near, strict=True))
-    return FastenError(what, where=WHERE, fix=f"write {meant}")
+    fix = f"write {'; '.join(f'for {shown(part)} {words}' for part, words in meant)}" if meant else known
+    return FastenError(what, where=WHERE, fix=fix)
 
 
 def _after_join(words: Words) -> Words:

@@ -15,6 +15,7 @@ from fasten.job.shelf.lines.tokens import COLUMN, LONGEST, Tokens, Word, taken_a
 from fasten.job.shelf.lines.words import Asked, Read, ReadPart
 from fasten.model import kinds
 from fasten.model.line import Part
+from fasten.text.names import NEAR
 from fasten.text.shown import visible
 from fasten.text.values import ValueSort
 
@@ -148,11 +149,11 @@ def _things(read: Read) -> tuple[Part | str, ...]:
 
 
 def _unknown(tokens: Tokens, tables: Tables) -> Asked:
-    """A line that says nothing that is known: the nearest two of all kinds and names that answers ask for."""
+    """A line that says nothing that is known: the two that are nearest, of those near, of what answers ask for."""
     known = stock(tables)
     kinds_ = {part.kind.casefold(): part for part in reversed(known.parts.values())}
     names = {name.casefold(): name for name in (*known.tools, *known.consumables)}
-    near = get_close_matches(tokens.plain[:LONGEST], (*names, *kinds_), n=2, cutoff=0.0)
+    near = get_close_matches(tokens.plain[:LONGEST], (*names, *kinds_), n=2, cutoff=NEAR)
     nearest = tuple(of_no_length(names.get(text) or kinds_[text]) for text in near)
     return Asked(tokens.line, _WHAT, nearest, tokens.count)
 
