@@ -12,7 +12,7 @@ from fasten.tui.mounts import entry
 from fasten.tui.state.outcome import Outcome
 from fasten.tui.terminal.sparing import SparingCompositor
 
-from .pilot import AMPLIFIER, app_of, drive, flat, hit, lines, press, say, settle, until, wide_or_narrow
+from .pilot import AMPLIFIER, app_of, do, drive, flat, hit, lines, press, say, settle, take, until, wide_or_narrow
 
 # To the first of many keys, where more are not there yet, then the first to all, and its whole, worked out and shown.
 MOST_ANSWERS = 4
@@ -90,6 +90,30 @@ def test_what_is_left_of_an_answer_is_not_shown_where_a_key_came_while_it_was_wo
     drive((80, 24), told)
     assert "steel 1 mm" not in whole
     assert whole[-1] == "steel 1 "
+
+
+@pytest.mark.slow
+def test_nothing_waits_any_more_where_another_mount_point_is_gone_to_before_all_is_answered() -> None:
+    """What stands there is as it was loaded, so it is not taken; else the rail would wait for its answer for ever."""
+
+    async def told(pilot: Pilot[None]) -> None:
+        await say(pilot, *AMPLIFIER)
+        await do(pilot, "n")
+        await say(pilot, "trim", "MDF 18 mm", "rarely")
+        app = app_of(pilot)
+        app.go_to(0, app.open_job.revision)
+        await take(pilot, "onto")
+        await press(pilot, "end", "left", "left", "left")
+        with patch("fasten.tui.mounts.mounts.REST_S", 60.0):
+            hit(pilot, *"5")
+            await until(pilot, lambda: "steel 0.85 mm" in flat(pilot))
+            hit(pilot, "backspace")
+            await until(pilot, lambda: "steel 0.8 mm" in flat(pilot) and not app.mounts.is_typed)
+            assert app.mounts.is_waiting
+            app.go_to(1, app.open_job.revision)
+        assert not app.mounts.is_waiting
+
+    drive((80, 24), told)
 
 
 @pytest.mark.slow

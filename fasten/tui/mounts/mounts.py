@@ -52,9 +52,8 @@ class MountsPlace(Vertical):
         self.form = Form(tables, self._typed, blink=blink)
         self.mount_list = MountList()
         self.answer = AnswerPanel(problems)
-        self._pause: Timer | None = None
+        self._pause: Timer | None = None  # until what was typed is worked out, and shown to its last line
         self._took_s = self._begun_s = 0.0  # how long the last answer took, and when it was begun
-        self._is_due = False  # whether only the first answer to what was typed is shown
         self._loaded: dict[str, str] | None = {}  # the fields as they were put there, until anything is typed
         self._mount: Mount | None = None
         self.before: Mount | None = None  # as it was when its twins were thought of last
@@ -140,7 +139,6 @@ class MountsPlace(Vertical):
     def _typed_out(self) -> None:
         self._begun_s = thread_time()
         first = self._shows_first()
-        self._is_due = first is not None
         if first is not None:
             self._pause = self.set_timer(SHOWN_S, partial(self._typed_said, first))  # which the next key stops
         else:
@@ -205,12 +203,11 @@ class MountsPlace(Vertical):
     @property
     def is_waiting(self) -> bool:
         """Whether something was typed that is not worked out yet."""
-        return self._pause is not None or self._is_due
+        return self._pause is not None
 
     def work_out_now(self) -> None:
         """Work out what was typed last without waiting for more."""
         self._stop_pause()
-        self._is_due = False
         if self._asked() != self._worked_out:
             self._work_out()
 
