@@ -23,5 +23,13 @@ class FastenError(Exception):
         return f"{head}; {self.fix}" if self.fix else head
 
 
+class SizeError(FastenError):
+    """A text that is no size that is wanted: `fix` gives any such size, and a field that knows better its own."""
+
+    def such_as(self, example: str) -> FastenError:
+        """The same with an example that fits the field."""
+        return FastenError(self.what, where=self.where, fix=f"write {example}" if example else self.fix)
+
+
 class CatalogError(FastenError):
     """A table file that cannot be used as it stands."""

@@ -100,14 +100,28 @@ class Field(NamedTuple):
         """What stands in the empty field: the choices, or an example that nobody takes for a value."""
         return self.example if self.names else f"e.g. {self.example}"
 
+    @property
+    def such_as(self) -> str:
+        """A text that it reads: its example, without what goes on or explains it."""
+        return such_as(self.example)
+
     def read(self, text: str, tables: Tables) -> dict[str, Any]:
         """What it fills of a question, by attribute; raises FastenError, its `where` the field."""
+        from fasten.errors import SizeError
         from fasten.text.letters import unjoined
 
-        value = self.reader(unjoined(text), tables, self.name)
+        try:
+            value = self.reader(unjoined(text), tables, self.name)
+        except SizeError as error:
+            raise error.such_as(self.such_as) from None
         return dict(
             zip(self.fills, value if isinstance(value, tuple) and len(self.fills) > 1 else (value,), strict=True)
         )
+
+
+def such_as(example: str) -> str:
+    """The part of an example that can be written as it stands."""
+    return example.rpartition(";")[2].partition(":")[0].partition(",")[0].strip()
 
 
 _SUBSTRATE = ("material", "thickness_mm", "place", "outline")
@@ -134,7 +148,7 @@ PATTERN        = Field("pattern",        ("pattern",),                      part
 ITEM_THICKNESS = Field("item-thickness", ("item_thickness_mm",),            common.length,         None,            Unsaid.FILLED, 3,   "Its thickness",  "3 mm",                                   "item thickness",    None,        "thickness of the item where the screw goes through: 3mm")
 ITEM_HOLE      = Field("item-hole",      ("item_hole_mm",),                 parts.read_item_hole,  None,            Unsaid.FILLED, 3,   "Its holes",      "5.5 mm",                                 "item hole",         None,        "hole in the item: 5.5mm")
 ITEM_MATERIAL  = Field("item-material",  ("item_material",),                onto.read_material,    None,            Unsaid.FILLED, 7,   "It is made of",  "aluminium",                              "item material",     None,        "what the item is made of there")
-CG             = Field("cg",             ("cg_mm",),                        common.length,         None,            Unsaid.FILLED, 7,   "Centre of mass", "30 mm off the panel",                    "centre of gravity", None,        "how far the centre of gravity stands off the panel: 30mm")
+CG             = Field("cg",             ("cg_mm",),                        common.length,         None,            Unsaid.FILLED, 7,   "Centre of mass", "30 mm, off the panel",                   "centre of gravity", None,        "how far the centre of gravity stands off the panel: 30mm")
 PANEL          = Field("panel",          ("panel",),                        common.panel,          common.panels,   Unsaid.FILLED, 5,   "Which panel",    "floor, seat-back, side, roof or door",   "panel",             None,        "floor, seat-back, side, roof or door")
 BETWEEN        = Field("between",        ("between",),                      onto.read_between,     None,            Unsaid.ABSENT, 5,   "In between",     "carpet 12 mm, butyl 2 mm",               "between",           None,        "soft layers between, from the item down: 'foam 3 mm', 'carpet 12 mm' on spacers, 'carpet 12 mm cut out, deadener 2 mm'")
 BEHIND         = Field("behind",         ("behind_mm", "behind_bound"),     common.clear_behind,   None,            Unsaid.OPEN,   2,   "Space behind",   "40 mm",                                  "behind",            None,        "space behind the panel, less 10 mm to what moves and 5 mm to the rest: 40mm, 'at least 16 mm'")

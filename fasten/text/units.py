@@ -23,7 +23,7 @@ from enum import Enum
 from functools import lru_cache
 from math import gcd, isclose, isfinite
 
-from fasten.errors import FastenError
+from fasten.errors import FastenError, SizeError
 from fasten.record import record
 from fasten.text.letters import JOINERS
 
@@ -171,8 +171,10 @@ class _Text:
         self.text, self.wanted, self.where = text, wanted, where
 
     def refuse(self, why: str, fix: str = "") -> FastenError:
-        fix = fix or f"write {(self.wanted or Dimension.LENGTH).example}"
-        return FastenError(f"{_shown(self.text)} {why}", where=self.where, fix=fix)
+        what = f"{_shown(self.text)} {why}"
+        if fix:
+            return FastenError(what, where=self.where, fix=fix)
+        return SizeError(what, where=self.where, fix=f"write {(self.wanted or Dimension.LENGTH).example}")
 
 
 def read(text: str, dimension: Dimension, what: str, *, allow_zero: bool = False) -> float:

@@ -110,7 +110,7 @@ def test_a_board_too_thin_for_its_insert_does_not_hold() -> None:
 @pytest.mark.parametrize(
     ("said", "told"),
     [
-        (("--hole", "big"), "write 0.8 mm"),
+        (("--hole", "big"), "write 7.1 mm"),
         (("--torque", "2.4"), "write 2.4 N·m"),
         (("--torque", "1 N·m", "--date", "yesterday-ish"), "2026-05-03"),
         (("--hole", "76 mm"), "--sure"),

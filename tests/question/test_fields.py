@@ -162,3 +162,25 @@ def _classes(hint: Any) -> tuple[type, ...]:
 def test_a_field_in_another_word_is_asked_back_by_its_own(name: str, meant: str) -> None:
     with pytest.raises(FastenError, match=f"did you mean {meant}\\?"):
         field_named(name)
+
+
+@pytest.mark.parametrize(
+    ("name", "example"),
+    [
+        ("mass", "6 kg"), ("item-thickness", "3 mm"), ("item-hole", "5.5 mm"), ("cg", "30 mm"), ("behind", "40 mm"),
+        ("edge", "20 mm"), ("run", "2 m"), ("current", "200 A"), ("hole-there", "6.2 mm"), ("boss", "8x14 mm"),
+        ("between", "carpet 12 mm"), ("pattern", "rectangle 240x180"), ("support", "push 100 N 0.4 mm"),
+    ],
+)  # fmt: skip
+def test_what_is_no_size_is_answered_by_an_example_that_the_field_reads(name: str, example: str) -> None:
+    field = field_named(name)
+    mistyped = {
+        "boss": "8 miles x 14 mm",
+        "between": "carpet 0 mm",
+        "pattern": "rectangle 0x180",
+        "support": "ribs 0 mm",
+    }
+    with pytest.raises(FastenError) as caught:
+        field.read(mistyped.get(name, "0 mm" if name == "hole-there" else "wide"), builtin())
+    assert (caught.value.where, caught.value.fix) == (name, f"write {example}")
+    assert field.read(example, builtin())

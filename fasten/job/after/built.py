@@ -4,7 +4,8 @@ import re
 from collections.abc import Mapping
 
 from fasten.after.measured import DROP, READINGS, SIZES, field_name, read_drop, read_readings, read_sizes
-from fasten.errors import FastenError
+from fasten.errors import FastenError, SizeError
+from fasten.job.after.said import FIELDS
 from fasten.job.words import CHECKED, FITTED, OFF, VISIT_KINDS, Mount, Visit
 from fasten.record import replace
 from fasten.text.figures import unit_spelled
@@ -91,7 +92,15 @@ def said_by(built: Visit | None) -> tuple[tuple[str, str], ...]:
 
 
 def _check(name: str, text: str) -> None:
-    """Read a field as what it is for."""
+    """Read a field as what it is for; one that is no size is answered by the example of what is said of the field."""
+    try:
+        _read(name, text)
+    except SizeError as error:
+        example = re.search("'(.+?)'", FIELDS[field_name(name)])
+        raise error.such_as(example[1] if example else "") from None
+
+
+def _read(name: str, text: str) -> None:
     if name == WHEN:
         _check_day(text, name)
     elif name in SIZES:
