@@ -125,6 +125,15 @@ def _no_ending(ending: str, forms: tuple[str, ...]) -> "FastenError":
     return FastenError(what, where="out", fix=f"let the name end in {either([ENDINGS[one] for one in forms])}")
 
 
+def document_name(args: "argparse.Namespace", job: "Job", what: str) -> str:
+    """What the file of a document of the job is called in a folder, without the ending."""
+    from pathlib import Path
+
+    from fasten.job.names import papers_of
+
+    return f"{papers_of(job, Path(args.job).stem)}-{what}"
+
+
 def put(text: str, args: "argparse.Namespace", name: str, kind: str) -> None:
     """Print the document, or write it where `--out` says: a file, or a folder in which it gets `name`.
 

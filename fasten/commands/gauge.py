@@ -37,15 +37,14 @@ def run(args: argparse.Namespace) -> int:
     Raises:
         FastenError: job or shelf cannot be read, what was found names no mark, or the job cannot be saved.
     """
-    from fasten.commands._documents import form_of, put, read_job, read_shelf, text_width
+    from fasten.commands._documents import document_name, form_of, put, read_job, read_shelf, text_width
     from fasten.commands._tables import open_tables
-    from fasten.job.names import file_name
 
     form, tables = form_of(args), open_tables()
     shelf, within = read_shelf(args, tables), _within(args.within, tables)
     job = _kept(args, shelf, within, tables) if args.tick or args.stopped else read_job(args, tables)
     found = _found(job, shelf, within, tables)
-    name = f"{file_name(job.title or job.vehicle)}-gauge"
+    name = document_name(args, job, "gauge")
     if form == "json":
         from fasten.report.job.gauge import gauge_json
         from fasten.report.plain import json_text

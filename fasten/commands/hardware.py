@@ -25,16 +25,15 @@ def run(args: argparse.Namespace) -> int:
     Raises:
         FastenError: job or shelf cannot be read, or the list cannot be written.
     """
-    from fasten.commands._documents import answered, form_of, put, read_job, read_shelf, text_width
+    from fasten.commands._documents import answered, document_name, form_of, put, read_job, read_shelf, text_width
     from fasten.commands._tables import open_tables
     from fasten.job.list.hardware import hardware
-    from fasten.job.names import file_name
 
     form, tables = form_of(args), open_tables()
     job = read_job(args, tables)
     shelf = read_shelf(args, tables)
     listed = hardware(job, answered(job, shelf, tables), shelf, tables)
-    name = f"{file_name(job.title or job.vehicle)}-hardware"
+    name = document_name(args, job, "hardware")
     if form == "json":
         from fasten.report.job.hardware_json import hardware_json
         from fasten.report.plain import json_text

@@ -42,9 +42,8 @@ def run(args: argparse.Namespace) -> int:
     Raises:
         FastenError: the job cannot be read, has no such run, or the list cannot be written.
     """
-    from fasten.commands._documents import form_of, put, read_job, read_shelf
+    from fasten.commands._documents import document_name, form_of, put, read_job, read_shelf
     from fasten.commands._tables import open_tables
-    from fasten.job.names import file_name
     from fasten.job.shelf.reels import with_reels
     from fasten.job.wiring.proposals import proposals
     from fasten.job.wiring.runs import named_run, run_choices
@@ -65,7 +64,7 @@ def run(args: argparse.Namespace) -> int:
         found, offered = (named_run(found, args.run),), ()
         ways = ways_of(found[0].run, ways)
     found = _on_studs(found, job, shelf, tables)
-    name = f"{file_name(job.title or job.vehicle)}-runs"
+    name = document_name(args, job, "runs")
     if form == "json":
         from fasten.report.plain import json_text
         from fasten.report.wire.runs import runs_json
@@ -152,14 +151,14 @@ def _with_taken(job: "Job", seen: "Job", wanted: str, tables: "Tables") -> "Job"
 
 def _print_way(form: str, args: argparse.Namespace, way: "WayChoice", job: "Job") -> None:
     """Print a section or hole."""
-    from fasten.commands._documents import put, text_width
+    from fasten.commands._documents import document_name, put, text_width
     from fasten.job.names import file_name
     from fasten.report.forms.written import written
     from fasten.report.plain import json_text
     from fasten.report.wire.as_json import FORMAT, ways_json
     from fasten.report.wire.runs import way_document
 
-    name = f"{file_name(job.title or job.vehicle)}-{file_name(way.name)}"
+    name = document_name(args, job, file_name(way.name))
     if form == "json":
         put(f"{json_text({'format': FORMAT, **ways_json((way,))})}\n", args, name, "json")
     else:

@@ -43,16 +43,15 @@ def run(args: argparse.Namespace) -> int:
     Raises:
         FastenError: job or shelf cannot be read, a mount point or step is not there, or job or sheet cannot be written.
     """
-    from fasten.commands._documents import form_of, put, text_width
+    from fasten.commands._documents import document_name, form_of, put, text_width
     from fasten.commands._progress import progress
-    from fasten.job.names import file_name
 
     form = form_of(args)
     job, shelf, tables = _asked(args)
     if args.visit is not None:
         return _visit(args, job, shelf, tables, form)
     sheet = _sheet(args, job, shelf, tables)
-    name = f"{file_name(sheet.title or sheet.vehicle)}-work"
+    name = document_name(args, job, "work")
     if form == "json":
         from fasten.report.job.work_json import work_json
         from fasten.report.plain import json_text
@@ -97,11 +96,10 @@ def _print_pages(sheet: "WorkSheet", measuring: "MeasuringPass | None") -> None:
 
 def _visit(args: argparse.Namespace, job: "Job", shelf: "Shelf | None", tables: "Tables", form: str) -> int:
     """Print or write the sheet of a return visit."""
-    from fasten.commands._documents import answered, put, text_width
+    from fasten.commands._documents import answered, document_name, put, text_width
     from fasten.job.after.visit import visit_sheet
     from fasten.job.choices import Choice
     from fasten.job.edit import find_mount
-    from fasten.job.names import file_name
     from fasten.job.wiring.ways import left_out_at
     from fasten.report.forms.written import written
     from fasten.report.job.visit import visit_document, visit_json
@@ -111,7 +109,7 @@ def _visit(args: argparse.Namespace, job: "Job", shelf: "Shelf | None", tables: 
     found = tuple(one for one in answered(job, shelf, tables) if isinstance(one, Choice))
     if left := [name for name in names if name not in {one.name for one in found}]:
         raise left_out_at(left[0])
-    sheet, name = visit_sheet(job, found, names, shelf, tables), f"{file_name(job.title or job.vehicle)}-visit"
+    sheet, name = visit_sheet(job, found, names, shelf, tables), document_name(args, job, "visit")
     if form == "json":
         put(f"{json_text(visit_json(sheet))}\n", args, name, "json")
     else:

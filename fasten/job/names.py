@@ -4,6 +4,8 @@ import unicodedata
 from collections.abc import Iterable
 from hashlib import sha256
 
+from fasten.job.words import Job
+
 MOST = 60
 UNNAMED = "unnamed"
 _MARK = 8  # characters of what tells two names apart that would share a file
@@ -22,6 +24,11 @@ def file_name(text: str) -> str:
     if not name:
         return UNNAMED
     return f"{name}-file" if name.casefold() in _DEVICES else name
+
+
+def papers_of(job: Job, file: str) -> str:
+    """What the papers of a job are called: by its title, else its vehicle, else its own file, without the ending."""
+    return file_name(job.title or job.vehicle or file)
 
 
 def own_file_name(text: str, among: Iterable[str]) -> str:

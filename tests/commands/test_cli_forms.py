@@ -22,6 +22,15 @@ def test_the_name_of_a_file_says_how_it_is_written(run: Run, command: str) -> No
         assert Path(name).read_text(encoding="utf-8").startswith(starts), name
 
 
+@pytest.mark.parametrize("command", ["hardware", "work", "runs", "gauge"])
+def test_in_a_folder_a_document_goes_by_the_file_of_a_job_without_a_title(run: Run, command: str) -> None:
+    Path("papers").mkdir()
+    job = Path("car.toml")
+    job.write_text(job.read_text(encoding="utf-8").replace('title = "car"', 'title = ""'), encoding="utf-8")
+    run(command, "car.toml", "--format", "md", "--out", "papers")
+    assert [path.name for path in Path("papers").iterdir()] == [f"car-{command}.md"]
+
+
 def test_what_does_not_go_together_is_refused_before_anything_is_written(run: Run, tmp_path: Path) -> None:
     before = sorted(tmp_path.iterdir())
     for words in (

@@ -12,7 +12,7 @@ from fasten.job.entries import entries, mount_choice
 from fasten.job.entry import Entry
 from fasten.job.gauge.gauge import measuring_pass
 from fasten.job.list.hardware import hardware
-from fasten.job.names import file_name, own_file_name
+from fasten.job.names import own_file_name, papers_of
 from fasten.job.shelf.owned import owned_of
 from fasten.job.shelf.reels import with_reels
 from fasten.job.store.files import make_folder, write_file
@@ -81,7 +81,7 @@ def put(paper: Paper, source: Source, content: bytes, folder: Path) -> Path:
 def _file_name(paper: Paper, source: Source) -> str:
     if paper.make is _template and source.mount is not None:
         return own_file_name(source.mount.name, (mount.name for mount in source.job.mounts))
-    return file_name(source.job.title or source.job.vehicle or source.file)
+    return papers_of(source.job, source.file)
 
 
 def _sheet(source: Source, _format: str, work: LongWork) -> str:
