@@ -29,8 +29,6 @@ from fasten.tui.app import FastenApp
 from fasten.tui.state.job_files import JobFiles
 from fasten.tui.state.open_shelf import OpenShelf
 
-from .cheaper import cheaper
-
 SIZES = ((120, 40), (80, 24), (44, 30), (44, 15))
 TABLES = Tables(shipped_folder())
 AMPLIFIER = ("amp", "steel 0.8 mm", "y")
@@ -81,7 +79,7 @@ def drive(
             await settle(pilot)
             await told(pilot)
 
-    with nullcontext() if is_drawn else _seldom_drawn(), _soon_ready(), cheaper():
+    with nullcontext() if is_drawn else _seldom_drawn(), _soon_ready():
         asyncio.run(driven())
 
 
