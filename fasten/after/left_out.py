@@ -12,9 +12,12 @@ from fasten.catalog.tables import Tables
 from fasten.geometry.joint import limiter_of
 from fasten.geometry.patterns import gap_mm
 from fasten.geometry.soft import pressed
-from fasten.model import Check, Figure, MountPoint, OnFrame, Pattern, Refusal, Status
+from fasten.model import Asks, Check, Figure, MountPoint, OnFrame, Pattern, Refusal, Status
+from fasten.model.check import STIFFNESS
 from fasten.proof import panel
+from fasten.proof.checks import waits
 from fasten.proof.fit.rim import why_limited
+from fasten.proof.panel_mass import TITLE
 from fasten.proof.prove import prove
 from fasten.record import replace
 
@@ -86,7 +89,16 @@ def _rim_too_soft(rest: MountPoint, case: Case, tables: Tables) -> Refusal | Non
 
 def _stiffness(mount: MountPoint, rest: MountPoint, tables: Tables) -> Check | None:
     """How the item sways on the rest, where that holds no more as it did on all."""
-    if isinstance(mount.support, OnFrame) or panel.stiffness(mount, tables).status is not Status.HOLDS:
+    support, gone = mount.support, mount.fixings - rest.fixings
+    if isinstance(support, OnFrame):
+        return _off_frame() if support.fixings is not None and support.fixings <= gone else None
+    if panel.stiffness(mount, tables).status is not Status.HOLDS:
         return None
     found = panel.stiffness(rest, tables)
     return None if found.status is Status.HOLDS else found
+
+
+def _off_frame() -> Check:
+    """Those that are left out may be all that go through the frame."""
+    needs = "needs a fixing that is left to go through the frame, or the support of the panel without one"
+    return waits(STIFFNESS, TITLE, "Hz", None, needs, (), "-", (), asks=Asks.SUPPORT)

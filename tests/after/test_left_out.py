@@ -7,6 +7,7 @@ from fasten.after import mixed
 from fasten.after.damage import read_damage
 from fasten.after.mixed import Odd
 from fasten.after.routes import Route, repaired
+from fasten.model import Status
 from fasten.question.read import read_question
 from fasten.question.resolve import resolve
 
@@ -72,3 +73,12 @@ def test_one_that_is_left_out_may_be_of_those_that_carry(carrying: int, times: f
     for one, other in zip(*loads, strict=True):
         assert other.shear_n == pytest.approx(times * one.shear_n)
         assert other.tension_n == pytest.approx(times * one.tension_n)
+
+
+@pytest.mark.parametrize(("support", "is_open"), [("frame", False), ("frame 2 of 4", False), ("frame 1 of 4", True)])
+def test_the_only_one_on_the_frame_may_be_the_one_that_is_left_out(support: str, is_open: bool) -> None:
+    """A frame neither sways nor dents; without a fixing through it the item stands on the panel alone."""
+    said = SKIN | {"fixings": "4", "pattern": "rectangle 240x180", "edge": "40 mm", "mass": "1.2 kg", "cg": "20 mm"}
+    found = route(said | {"support": support}, 1)
+    assert found.refused is None
+    assert ("panel-stiffness" in {check.id for check in found.checks if check.status is Status.NOT_CHECKED}) is is_open
