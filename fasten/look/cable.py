@@ -32,7 +32,7 @@ from fasten.record import record
 from fasten.text.figures import figure
 from fasten.text.units import MM_PER_INCH
 
-_AWG = r"((?:[1-9]/0|[0-9]{1,2})) ?awg"
+_AWG = r"([1-9]/0|[0-9]{1,2}(?= ?awg))(?: ?awg)?"  # 1/0 is a size of cable and of nothing else
 _AREA = r"([0-9]+(?:\.[0-9]+)?) ?mm(?:2|²)"
 _AMPS = r"([0-9]+(?:\.[0-9]+)?) ?(?:a|amps?)(?: fuse)?"
 _TAB = r"(?:tab )?([0-9]+\.[0-9]+)(?: ?x ?([0-9.]+))?(?: ?mm)?(?: tab| receptacle)?"
@@ -79,7 +79,7 @@ def _cable(found: re.Match[str], tables: Tables) -> WiringEntry | None:
 
 def _is_gauge(text: str) -> bool:
     """Whether a text names a gauge and no area."""
-    return text.endswith("awg")
+    return text.endswith(("awg", "/0"))
 
 
 def _area(found: re.Match[str], tables: Tables) -> float | None:

@@ -39,7 +39,7 @@ _TAPPING = rf"st ?({_NUMBER})(?: ?x ?({_NUMBER}) ?(?:mm)?)?"
 _NUMBERED = r"(?:#|no\.?|number) ?([0-9]{1,2})"
 _FRACTION = r"([0-9]+/[0-9]+)( ?(?:\"|in|inch))?"
 _GRADE = r"\b(?:grade|gr\.?) ?([0-9](?:\.[0-9])?)(?![0-9])"
-_OF_WIRING = r"awg$|mm[2²]$|[0-9] ?(?:a|amps?)$|fuse$|tab|receptacle$|ring$|lug$|grommet$|shrink$"
+_OF_WIRING = r"awg$|^[1-4]/0$|mm[2²]$|[0-9] ?(?:a|amps?)$|fuse$|tab|receptacle$|ring$|lug$|grommet$|shrink$"
 _CLASS = r"(?:^|(?<= )|(?<=class))(?:class )?((?:[0-9]{1,2}\.[0-9]|a[0-9]-[0-9]{2}))$"
 
 

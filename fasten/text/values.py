@@ -56,11 +56,12 @@ class ValueSort(Enum):
 
 # Of matches of one length the first counts. Groups: n the first figure or name, k, l or m in its place; p a second
 # figure, x a length and u a unit. A letter beside a bit is no `a` and no `i`, which are words, and no `x`, a sign.
+# 1/0 to 4/0 are sizes of cable and of nothing else, whatever stands behind them.
 _FORMS = (
     (ValueSort.AREA, rf"(?P<n>{_N}) ?(?P<u>mm(?:2|²|\^2)|sq ?mm|square mm)"),
     (ValueSort.TORQUE, rf"(?P<n>{_N})(?: ?(?:-|to) ?(?P<p>{_N}))? ?"
                   r"(?P<u>n ?[·.-]? ?m|(?:in|ft)[ ·.-]?lb(?:f|s)?|lbf?[ ·.-]?(?:in|ft))"),
-    (ValueSort.AWG, r"(?P<n>[1-4]/0|[0-9]{1,2}) ?awg|awg ?(?P<m>[1-4]/0|[0-9]{1,2})"),
+    (ValueSort.AWG, r"(?P<n>[1-4]/0|[0-9]{1,2}) ?awg|awg ?(?P<m>[1-4]/0|[0-9]{1,2})|(?P<k>[1-4]/0)"),
     (ValueSort.GAUGE, r"(?P<n>[1-4]/0|[0-9]{1,2}) ?(?:gauge|ga)"),
     (ValueSort.METRIC, rf"m ?(?P<n>{_N})(?: ?[x*-] ?(?P<p>{_N}))?(?: ?[x*] ?(?P<x>{_N}))?(?: ?mm)?"),
     (ValueSort.TAPPING, rf"st ?(?P<n>{_N})(?: ?[x*] ?(?P<x>{_N})(?: ?mm)?)?"),

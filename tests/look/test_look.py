@@ -355,6 +355,7 @@ def test_a_length_says_what_each_of_its_parts_is_read_as() -> None:
     ("text", "kind", "facts"),
     [
         ("4 AWG", "cable_size", {"at 105 °C": "160 A in free air, row 4 AWG", "crimp holds": "623 N"}),
+        ("1/0", "cable_size", {"wire-end sleeve": "50 mm², blue, 10.9 mm outside"}),
         ("1/0awg", "cable_size", {"wire-end sleeve": "50 mm², blue, 10.9 mm outside"}),
         (
             "25 mm2",

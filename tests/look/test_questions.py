@@ -263,7 +263,7 @@ def test_a_figure_that_is_no_gauge_is_none_beside_wire() -> None:
 PHRASES = [phrase for row in builtin().rows(LOOK_WORDS) for phrase in row.written.split("|")]
 VALUES = ("M6", "m5x16", "#8 x 1/2", "1/4-20", "ST4.2", "8.8", "6.8", "A2-70", "grade 5", "letter F", "3/16", "4x20",
           "3.2 x 8 mm", "8mm", "1/2 in", "25mm2", "4 awg", "1/0 awg", "0 gauge", "60 a", "0.5-5 nm", "star 20", "PH2",
-          "iso 4762", "9.5", "100")  # fmt: skip
+          "iso 4762", "9.5", "100", "4/0")  # fmt: skip
 
 
 @given(some.lists(some.sampled_from((*PHRASES, *VALUES)), min_size=1, max_size=4))

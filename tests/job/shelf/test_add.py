@@ -6,6 +6,7 @@ import pytest
 
 from fasten.catalog.tables import builtin
 from fasten.errors import FastenError
+from fasten.job.list.parts import part_text
 from fasten.job.shelf.check import troubles
 from fasten.job.shelf.lines.add import added, added_text, answer, has_kit, kit_reads, kits, questions
 from fasten.job.shelf.lines.words import Asked
@@ -92,6 +93,12 @@ def test_amounts_of_a_consumable_add_up_and_reels_stand_by_themselves() -> None:
     assert shelf.consumables[0] == "masking tape: 15 m"
     assert len(shelf.consumables) == 3
     assert not troubles(shelf, builtin())
+
+
+def test_an_aught_size_is_one_of_cable_without_its_measure() -> None:
+    shelf = with_lines("1/0 cable red 5 m\n5 m of 4/0 power cable, black\n10 x 1/0 lug M8")
+    assert shelf.consumables == ("cable, 1/0 AWG, red: 5 m", "cable, 4/0 AWG, black: 5 m")
+    assert [part_text(entry.part) for entry in shelf.parts] == ["lug 1/0 AWG M8, copper tube"]
 
 
 def test_a_question_of_cable_is_answered_among_the_consumables() -> None:
