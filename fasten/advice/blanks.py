@@ -5,6 +5,7 @@ from math import ceil
 
 from fasten.advice.corrosion import Corrosion, on_item, on_panel
 from fasten.advice.drive import drive_of
+from fasten.advice.mass_slip import meant_kg
 from fasten.advice.panel_parts import doubler_size, rail_length_mm, rail_plate, rail_tube
 from fasten.advice.rows import pilot_mm
 from fasten.advice.sag import sag_of
@@ -250,6 +251,17 @@ def _most(proposal: Proposal, mount: MountPoint, tables: Tables) -> str:
     return write(rule(tables, Rules.SKIN_MASS).value, Dimension.MASS, 2)
 
 
+def _mass_given(proposal: Proposal, mount: MountPoint, tables: Tables) -> str:
+    """What was given of the item alone."""
+    return write(mount.item_mass_kg, Dimension.MASS)
+
+
+def _mass_meant(proposal: Proposal, mount: MountPoint, tables: Tables) -> str:
+    """What may have been meant, where that was a slip of its unit."""
+    meant = meant_kg(mount, tables)
+    return NOTHING if meant is None else write(meant, Dimension.MASS)
+
+
 def _on_board(proposal: Proposal, mount: MountPoint, tables: Tables) -> str:
     """What is on the board under it, all of it."""
     return write(mass_on_panel_kg(mount), Dimension.MASS, 2)
@@ -330,6 +342,7 @@ BLANKS: Mapping[str, Fills] = {
     "patch": _patch, "bond": _bond, "set": _set, "cure": _cure,
     "bare": _bare, "refinish": _refinish, "ground": _ground,
     "on_board": _on_board, "board_sag": _board_sag, "most_sag": _most_sag,
+    "mass_given": _mass_given, "mass_meant": _mass_meant,
     "mass": _mass, "most": _most, "thin": _thin, "finish": _finish, "most_apart": _most_apart,
     "panel_metal": _corroding(on_panel, lambda found: found.metal),
     "panel_apart": _corroding(on_panel, lambda found: _volts(found.apart_v)),

@@ -5,6 +5,7 @@ from collections.abc import Callable, Iterable, Mapping
 from fasten.advice.bits import is_there, item_opened
 from fasten.advice.corrosion import on_item, on_panel
 from fasten.advice.drive import HEXAGON, drive_of
+from fasten.advice.mass_slip import meant_kg
 from fasten.advice.rows import pilot_mm
 from fasten.advice.sag import sag_of
 from fasten.catalog.named import material
@@ -95,6 +96,7 @@ CONDITIONS: Mapping[str, Condition] = {
     "wood met":           Condition("substrate or item is wood",     lambda p, m, t: "wood" in _met(m, t)),
     "laminate met":       Condition("substrate or item is laminate", lambda p, m, t: "laminate" in _met(m, t)),
     "heavy on thin skin": Condition("more mass than skin carries",   lambda p, m, t: _is_on_skin(m, t)),
+    "mass of a slip":     Condition("its mass may be in another unit", lambda p, m, t: _has(meant_kg(m, t))),
     "board sags":         Condition("the board sags in time",        lambda p, m, t: _is_sagging(m, t)),
     # the hole
     "hole":           Condition("it sits in a hole",                     lambda p, m, t: _is_hole(p)),

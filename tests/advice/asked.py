@@ -181,6 +181,7 @@ wire-clamp; pa 3 mm; boss 12x20 mm; edge 40 mm; item-hole 4.5 mm; mass 0.3 kg; p
     removed never
 wire-clamp; plywood 18 mm; behind 80 mm; cg 90 mm; edge 40 mm; panel side; reach both-sides; removed never;
     where cabin
+bracket; steel 1 mm; behind 60mm; edge 60mm; item-hole 4.9mm; mass 0.4 g; panel floor; removed never
 """
 
 

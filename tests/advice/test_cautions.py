@@ -32,6 +32,22 @@ def test_other_pairs_of_metals_still_are() -> None:
     assert corroding(first(onto="aluminium 2 mm", where="underfloor", grade="A2-70", mass="2 kg", panel="floor"))
 
 
+def slip(**said: str) -> list[str]:
+    return [one.text for one in first(**said).cautions if one.key == "mass slip"]
+
+
+def test_a_mass_in_the_unit_beside_is_asked_back_before_all_else() -> None:
+    """An amplifier is 5 kg by its preset: 5 g is no mass of one, and all that is proved for it holds for 5 g alone."""
+    found = first(mass="5g", support="frame").cautions[0]
+    assert found.text.startswith("0.005 kg is given as its mass: did you mean 5 kg?")
+    assert [bool(slip(mass=mass)) for mass in ("1.6 g", "1.7 g", "14 g", "16 g")] == [False, True, True, False]
+
+
+@pytest.mark.parametrize("mass", ["", "6 kg", "1 kg", "150 g", "20 kg"])
+def test_a_mass_that_such_an_item_may_have_is_none_of_a_slip(mass: str) -> None:
+    assert slip(mass=mass, support="frame", panel="floor") == []
+
+
 def test_what_falls_is_named_before_what_corrodes() -> None:
     """6 kg on skin of which nobody said what stiffens it, in a wet place on another metal."""
     found = [one.key for one in first(onto="steel 0.8 mm", where="underfloor", grade="A2-70", panel="floor").cautions]
