@@ -6,10 +6,11 @@ import pytest
 
 from fasten.catalog.tables import builtin
 from fasten.errors import FastenError
+from fasten.job.after.damaged import planned_at
 from fasten.job.after.judged import check_said, judged
 from fasten.job.after.visit import visit_sheet
 from fasten.job.choices import choices
-from fasten.job.words import Repair
+from fasten.job.words import Repair, Visit
 
 from .test_repairs import FITTED, M5, amp, gets
 
@@ -37,3 +38,13 @@ def test_what_was_measured_before_it_was_left_out_still_counts() -> None:
     found = judged(gets(OUT, visit=replace(FITTED, hole="7 mm, 7 mm, 8.2 mm, 7 mm")), builtin())
     assert found is not None
     assert found.verdict.value == "holds"
+
+
+def test_a_hole_that_is_measured_is_of_its_fixing_where_one_before_it_is_left_out() -> None:
+    """Of fixings 1, 2 and 4 the last is 8.2 mm: the next repair starts from that one, and not from all of them."""
+    out = Visit("2026-05-02", "", "", "", "", kind="repaired")
+    job = amp(OUT, visit=replace(FITTED, hole="7 mm"))
+    mount = job.mounts[0]
+    mount = replace(mount, visits=(*mount.visits, out, replace(THREE, date="2026-05-03", hole="7 mm, 7 mm, 8.2 mm")))
+    planned = planned_at("amp", replace(job, mounts=(mount,)), builtin())
+    assert planned.stands.before.measured_mm == (7.0, 7.0, 0.0, 8.2)

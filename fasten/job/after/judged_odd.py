@@ -7,6 +7,7 @@ from fasten.after.measured import Measured
 from fasten.after.verdict import Verdict
 from fasten.catalog.tables import Tables
 from fasten.job.after.repairs import open_repairs, place_text
+from fasten.job.after.start import at_places
 from fasten.job.after.taken import Taken, in_force
 from fasten.model import Answer, MountPoint
 from fasten.record import replace
@@ -29,10 +30,7 @@ def in_places(measured: Measured, fixings: int, left_out: frozenset[int]) -> Mea
     """What was measured at each fixing by its number, where those that were left out are not among it."""
 
     def placed(sizes: tuple[float, ...]) -> tuple[float, ...]:
-        if not left_out or len(sizes) < 2 or len(sizes) != fixings - len(left_out):
-            return sizes
-        rest = iter(sizes)
-        return tuple(nan if at in left_out else next(rest) for at in range(1, fixings + 1))  # nothing reads these
+        return at_places(sizes, fixings, left_out, unread=nan)  # nothing reads these
 
     return replace(
         measured, hole_mm=placed(measured.hole_mm), torque_nm=placed(measured.torque_nm),

@@ -2,11 +2,13 @@
 
 from fasten.advice.advise import method_by
 from fasten.advice.method import joints
+from fasten.after.edits import LEAVE_OUT
 from fasten.after.measured import read_sizes
+from fasten.catalog.repairs import REPAIR_ROUTES
 from fasten.catalog.tables import Tables
 from fasten.errors import FastenError
 from fasten.job.after.own_tests import tests_of, with_tests
-from fasten.job.words import REPAIRED, Mount, standing
+from fasten.job.words import REPAIRED, Mount, Repair, standing
 from fasten.model import Joint, MountPoint
 from fasten.record import replace
 
@@ -39,16 +41,38 @@ def _alike(one: Joint, other: Joint) -> tuple[bool, bool]:
     return one.screw == other.screw, one.washers == other.washers
 
 
-def holes_found_mm(mount: Mount, fixings: int) -> tuple[float, ...]:
+def holes_found_mm(mount: Mount, fixings: int, tables: Tables) -> tuple[float, ...]:
     """How wide each hole was measured since it was made, 0 where it was not; empty where none was."""
-    found, repairs = [0.0] * fixings, iter(mount.repairs)
+    found, left_out, repairs = (0.0,) * fixings, frozenset[int](), iter(mount.repairs)
     for visit in mount.visits:
         if visit.kind == REPAIRED and (repair := next(repairs, None)) is not None:
-            found = [0.0 if repair.at in (None, at) else size for at, size in enumerate(found, 1)]
-        sizes = _sizes(visit.hole, "hole")
-        if sizes:
-            found = list(sizes) if len(sizes) == fixings else [max(sizes)] * fixings
-    return tuple(found) if any(found) else ()
+            found = tuple(0.0 if repair.at in (None, at) else size for at, size in enumerate(found, 1))
+            left_out = _left_out_by(repair, tables) | (left_out if repair.at is not None else frozenset())
+        if sizes := _sizes(visit.hole, "hole"):
+            placed = at_places(sizes, fixings, left_out, unread=0.0)
+            found = placed if len(placed) == fixings else (max(sizes),) * fixings
+    return found if any(found) else ()
+
+
+def _left_out_by(repair: Repair, tables: Tables) -> frozenset[int]:
+    """The fixing that a repair leaves out, where it is of that kind."""
+    route = tables.find(REPAIR_ROUTES, repair.route)
+    if repair.at is None or route is None or route.proof != LEAVE_OUT:
+        return frozenset()
+    return frozenset({repair.at})
+
+
+def at_places(
+    sizes: tuple[float, ...], fixings: int, left_out: frozenset[int], *, unread: float
+) -> tuple[float, ...]:  # fmt: skip
+    """What was measured at each fixing by its number, where those that were left out are not among it.
+
+    One for all stays, and so do as many as there are fixings.
+    """
+    if not left_out or len(sizes) < 2 or len(sizes) != fixings - len(left_out):
+        return sizes
+    rest = iter(sizes)
+    return tuple(unread if at in left_out else next(rest) for at in range(1, fixings + 1))
 
 
 def _sizes(text: str, name: str) -> tuple[float, ...]:

@@ -125,7 +125,7 @@ def _history(
 def _as_found(mount: Mount, now: Stands, tables: Tables) -> Stands:
     """What is there as the visits by then measured it."""
     point = point_found(mount, now.joint, now.point, tables)
-    holes_mm, joint = holes_found_mm(mount, point.fixings), joint_found(now.joint, point, tables)
+    holes_mm, joint = holes_found_mm(mount, point.fixings, tables), joint_found(now.joint, point, tables)
     before = replace(now.before, measured_mm=holes_mm)
     answer = replace(now.answer, proposal=replace(now.answer.proposal, joint=joint))
     return Stands(answer, point, before)
