@@ -1,7 +1,7 @@
 """What can be done with a whole job: take back, open another, name it, put it on paper, leave."""
 
 import os
-from collections.abc import Callable
+from collections.abc import Awaitable, Callable
 from functools import partial
 from pathlib import Path
 
@@ -57,18 +57,18 @@ class JobActions(Asking):
         trouble = self.save_at_last()
         if trouble:
             lost = "open it, and lose what is not saved" if path else "start it, and lose what is not saved"
-            await self._ask_unsaved(trouble, lost, lambda: self._take_up(path))
+            await self._ask_unsaved(trouble, lost, partial(self._take_up, path))
         elif path is None or path != self.open_job.path or self.open_job.is_stale():
-            self._take_up(path)
-            if path is None:
-                await self.action_go("start")
+            await self._take_up(path)
 
     def _entitle(self, seen: Revision, filled: Filled) -> None:
         self.open_job.entitle(filled["title"], filled["vehicle"], filled["note"], seen)
         self.save()
 
-    def _take_up(self, path: Path | None) -> None:
+    async def _take_up(self, path: Path | None) -> None:
         self.attempt(lambda: self.take_up(self.job_files.new() if path is None else self.job_files.open(path)))
+        if path is None:
+            await self.action_go("start")
 
     def action_shade(self) -> None:
         """Go on to the next look: dark, light, the terminal's own colours."""
@@ -80,15 +80,18 @@ class JobActions(Asking):
         await self.keys_taken()
         trouble = self.save_at_last()
         if trouble:
-            await self._ask_unsaved(trouble, "leave, and lose what is not saved", self.exit)
+            await self._ask_unsaved(trouble, "leave, and lose what is not saved", self._leave)
         else:
             self.exit()
 
-    async def _ask_unsaved(self, trouble: str, lost: str, lose: Callable[[], None]) -> None:
+    async def _leave(self) -> None:
+        self.exit()
+
+    async def _ask_unsaved(self, trouble: str, lost: str, lose: Callable[[], Awaitable[None]]) -> None:
         choices = (Choice("stay", "stay here"), Choice("copy", "save it as another file"), Choice("lose", lost))
         await self.push_screen(PickPanel(f"The job is not saved. {trouble}", choices), partial(self._unsaved, lose))
 
-    async def _unsaved(self, lose: Callable[[], None], key: str | None) -> None:
+    async def _unsaved(self, lose: Callable[[], Awaitable[None]], key: str | None) -> None:
         if key == "copy":
             try:
                 self._save_as(None)
@@ -96,7 +99,7 @@ class JobActions(Asking):
                 file = Blank("path", "File", "", "~/van.toml")
                 await self.push_screen(FillPanel("Save it as another file", (file,), self._named, note=str(error)))
         elif key == "lose":
-            lose()
+            await lose()
 
     def _named(self, filled: Filled) -> None:
         named = os.path.expanduser(filled["path"].strip())

@@ -105,3 +105,18 @@ def test_a_new_job_asks_what_is_fitted_as_the_first_did(size: tuple[int, int], t
         assert len(list(tmp_path.rglob("*.toml"))) == 2
 
     drive(size, told, tmp_path, is_first=True)
+
+
+@pytest.mark.slow
+def test_a_new_job_asks_what_is_fitted_also_where_one_that_is_not_saved_is_left_for_it(tmp_path: Path) -> None:
+    async def told(pilot: Pilot[None]) -> None:
+        await press(pilot, *"amplifier", "enter")
+        path = app_of(pilot).open_job.path
+        assert path is not None
+        path.write_text(f"{path.read_text()}# by somebody else\n")
+        await press(pilot, *"steel 1 mm", "enter", ";", "j")
+        await press(pilot, *"start", "enter", *"lose", "enter")
+        assert app_of(pilot).open_job.job == EMPTY
+        assert "What are you fitting?" in flat(pilot)
+
+    drive((80, 24), told, tmp_path, is_first=True)
