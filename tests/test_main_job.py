@@ -170,7 +170,7 @@ def test_the_space_asked_for_is_enough_when_it_is_given() -> None:
 def test_the_edge_asked_for_is_enough_when_it_is_given() -> None:
     for answer in asked(AMPLIFIER, behind="40mm").answers:
         printed = re.fullmatch(
-            r"needs ([0-9.]+) mm from hole centre to any edge", check(answer, "edge-distance").needs or ""
+            r"needs up to ([0-9.]+) mm, hole centre to any edge", check(answer, "edge-distance").needs or ""
         )
         assert printed is not None
         again = asked(AMPLIFIER, behind="40mm", edge=f"{printed[1]} mm")

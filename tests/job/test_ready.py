@@ -206,7 +206,7 @@ def test_an_unproven_answer_keeps_the_job_from_being_ready_and_says_what_it_need
     assert found.missing == ()
     [unproven] = found.unproven
     assert unproven.mount == "amp"
-    assert any(need.endswith("from hole centre to any edge") for need in unproven.needs)
+    assert any(need.endswith("hole centre to any edge") for need in unproven.needs)
 
 
 def test_what_nothing_fits_keeps_the_job_from_being_ready() -> None:

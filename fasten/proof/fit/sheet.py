@@ -19,15 +19,17 @@ def around_hole(joint: Joint, mount: MountPoint, tables: Tables) -> tuple[Check,
 
 
 def _edge_distance(joint: Joint, mount: MountPoint, tables: Tables) -> Check:
-    """Least edge distance where it is given; else what the calculated bearing needs."""
+    """Least edge distance where it is given; else what the calculated bearing needs, which may be more."""
     bearing = spaced_mm(joint)
-    given = mount.edge_mm is not None
-    share = modes.edge_rule(joint, tables) if given else modes.edge_needed(joint, tables)
+    given, least = mount.edge_mm is not None, modes.edge_rule(joint, tables)
+    share = least if given else modes.edge_needed(joint, tables)
     needed, sources = share.value * bearing, (tables.source_id(RULES, share), *joint.from_)
     formula = "ratio x diameter <= edge distance"
     inputs: tuple[Input, ...] = (Input("ratio", share.value, "-"), Input("diameter", bearing, "mm"))
     if mount.edge_mm is None:
-        needs = f"needs {up(needed)} from hole centre to any edge"
+        is_most = share.value > least.value  # nearer it may hold too, once it is said how near
+        far = f"up to {up(needed)}," if is_most else f"{up(needed)} from"
+        needs = f"needs {far} hole centre to any edge"
         return unknown("edge-distance", "Distance to an edge", needed, needs, inputs, formula, sources, Asks.EDGE)
     inputs = (*inputs, Input("edge", mount.edge_mm, "mm"))
     return at_most("edge-distance", "Distance to an edge", needed, mount.edge_mm, "mm", inputs, formula, sources)

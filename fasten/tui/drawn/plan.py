@@ -264,6 +264,6 @@ def _notes(sheet: TemplateSheet, scale: float, count: int, made: Collection[int]
     if sheet.edge_mm is not None:
         yield f"nearest edge {number(sheet.edge_mm, 1)} mm"
     elif sheet.edge_least_mm is not None:
-        yield f"edge ?, needs {rounded_up(sheet.edge_least_mm, 1)} mm"
+        yield f"edge ?, {rounded_up(sheet.edge_least_mm, 1)} mm is enough"
     bar = next((mm for mm in _BARS if mm * scale >= _LEAST_BAR), _BARS[-1])
     yield f"├{'─' * max(round(bar * scale) - 2, 0)}┤ {bar} mm"

@@ -5,7 +5,7 @@ import pytest
 from fasten.tui.drawn.band import HATCH, band
 from fasten.tui.drawn.runs import columns, plain
 
-REASONS = ("needs 15.4 mm behind", "22.8 mm from hole centre to any edge", "a push there")
+REASONS = ("needs 15.4 mm behind", "up to 22.8 mm, hole centre to any edge", "a push there")
 
 
 @pytest.mark.parametrize("width", [34, 44, 76, 120])
