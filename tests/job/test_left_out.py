@@ -8,6 +8,7 @@ from fasten.catalog.tables import builtin
 from fasten.errors import FastenError
 from fasten.job.after.damaged import planned_at
 from fasten.job.after.judged import check_said, judged
+from fasten.job.after.start import holes_found_mm
 from fasten.job.after.visit import visit_sheet
 from fasten.job.choices import choices
 from fasten.job.words import Repair, Visit
@@ -48,3 +49,10 @@ def test_a_hole_that_is_measured_is_of_its_fixing_where_one_before_it_is_left_ou
     mount = replace(mount, visits=(*mount.visits, out, replace(THREE, date="2026-05-03", hole="7 mm, 7 mm, 8.2 mm")))
     planned = planned_at("amp", replace(job, mounts=(mount,)), builtin())
     assert planned.stands.before.measured_mm == (7.0, 7.0, 0.0, 8.2)
+
+
+def test_a_fixing_that_there_is_no_more_leaves_none_out() -> None:
+    """A repair of a ninth fixing, from when there were more: what is measured of the four is for all of them."""
+    mount = amp(replace(OUT, at=9)).mounts[0]
+    out = Visit("2026-05-02", "7 mm, 7 mm, 8.2 mm", "", "", "", kind="repaired")
+    assert holes_found_mm(replace(mount, visits=(out,)), 4, builtin()) == (8.2,) * 4

@@ -47,17 +47,17 @@ def holes_found_mm(mount: Mount, fixings: int, tables: Tables) -> tuple[float, .
     for visit in mount.visits:
         if visit.kind == REPAIRED and (repair := next(repairs, None)) is not None:
             found = tuple(0.0 if repair.at in (None, at) else size for at, size in enumerate(found, 1))
-            left_out = _left_out_by(repair, tables) | (left_out if repair.at is not None else frozenset())
+            left_out = _left_out_by(repair, fixings, tables) | (left_out if repair.at is not None else frozenset())
         if sizes := _sizes(visit.hole, "hole"):
             placed = at_places(sizes, fixings, left_out, unread=0.0)
             found = placed if len(placed) == fixings else (max(sizes),) * fixings
     return found if any(found) else ()
 
 
-def _left_out_by(repair: Repair, tables: Tables) -> frozenset[int]:
-    """The fixing that a repair leaves out, where it is of that kind."""
+def _left_out_by(repair: Repair, fixings: int, tables: Tables) -> frozenset[int]:
+    """The fixing that a repair leaves out, where it is of that kind and there is such a fixing."""
     route = tables.find(REPAIR_ROUTES, repair.route)
-    if repair.at is None or route is None or route.proof != LEAVE_OUT:
+    if repair.at is None or repair.at > fixings or route is None or route.proof != LEAVE_OUT:
         return frozenset()
     return frozenset({repair.at})
 
