@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from math import hypot
 
 from fasten.after.mixed import LEFT_OUT, Odd
-from fasten.geometry.joint import drilled
+from fasten.geometry.joint import drilled, drilled_mm
 from fasten.geometry.patterns import positions_mm
 from fasten.model import Joint, MountPoint
 from fasten.record import record, replace
@@ -67,7 +67,7 @@ class Fixing:
     @property
     def hole_mm(self) -> float:
         """How wide its hole in the panel is."""
-        return max(self.bad_mm, drilled(self.joint).diameter_mm if self.joint.hole is not None else 0.0)
+        return max(self.bad_mm, drilled_mm(self.joint))
 
 
 @record

@@ -14,7 +14,7 @@ from fasten.catalog.named import material
 from fasten.catalog.repairs import RepairRoute
 from fasten.catalog.rules import Rules, rule_value
 from fasten.catalog.tables import Tables
-from fasten.geometry.joint import drilled
+from fasten.geometry.joint import drilled, drilled_mm
 from fasten.mechanics.cover import strip_bending_mpa
 from fasten.model import (
     Check,
@@ -149,7 +149,7 @@ def kept(case: Case, proof: Proposal, tables: Tables) -> tuple[Check, ...] | Ref
     plate = case.own.plate if case.own is not None else None
     if plate is None or not plate.over:
         return ()
-    loads, rivet, hole_mm = loads_of(case.group, case, tables), rivet_of(plate), drilled(proof.joint).diameter_mm
+    loads, rivet, hole_mm = loads_of(case.group, case, tables), rivet_of(plate), drilled_mm(proof.joint)
     edge, source = rule_value(tables, Rules.COVER_RIVET_EDGE)
     through_mm = drilled(rivet).diameter_mm
     at = replace(
@@ -225,7 +225,7 @@ def _bends(
     plate: Plate, proof: Proposal, loads: tuple[Demand, ...], mount: MountPoint, tables: Tables
 ) -> Iterator[Check]:
     """The plate as a beam from rivet row to rivet row, its width less the receiver's hole, for each kind of load."""
-    row, hole_mm = material(tables, mount.material), drilled(proof.joint).diameter_mm
+    row, hole_mm = material(tables, mount.material), drilled_mm(proof.joint)
     assert row.yield_mpa is not None, "sheet has a yield strength"
     width_mm = plate.side_mm - hole_mm
     for kind in dict.fromkeys(load.kind for load in loads):

@@ -4,7 +4,7 @@ import re
 
 from fasten.catalog.repairs import DAMAGES
 from fasten.errors import FastenError
-from fasten.geometry.joint import outside_mm
+from fasten.geometry.joint import drilled_mm, outside_mm
 from fasten.model import Joint
 from fasten.model.kinds import Body, Holds, Set
 from fasten.model.known import Body as Known
@@ -83,8 +83,7 @@ def is_possible(damage: Damage, joint: Joint) -> bool:
 
 def _is_within(damage: Damage, joint: Joint) -> bool:
     """Whether a hole is found no wider than it was drilled."""
-    drilled = joint.hole.diameter_mm if joint.hole is not None else 0.0
-    return damage.what == OVERSIZE and damage.size_mm is not None and damage.size_mm <= drilled
+    return damage.what == OVERSIZE and damage.size_mm is not None and damage.size_mm <= drilled_mm(joint)
 
 
 def check_possible(damage: Damage, joint: Joint, title: str) -> None:
@@ -94,9 +93,8 @@ def check_possible(damage: Damage, joint: Joint, title: str) -> None:
         why = "nothing in it can turn" if damage.what == SPUN else "it has no such part"
         what = f"{title} cannot be {damage.what}: {why}"
         raise FastenError(what, where=WHERE, fix=f"what can happen there: {', '.join(can)}")
-    drilled = joint.hole.diameter_mm if joint.hole is not None else 0.0
     if damage.size_mm is not None and _is_within(damage, joint):
-        now, planned = (units.write(size, Dimension.LENGTH, 2) for size in (damage.size_mm, drilled))
+        now, planned = (units.write(size, Dimension.LENGTH, 2) for size in (damage.size_mm, drilled_mm(joint)))
         raise FastenError(f"{now} is not over its hole", where=WHERE, fix=f"it is drilled {planned}: measure again")
 
 

@@ -22,6 +22,16 @@ def drilled(joint: Joint) -> Hole:
     return joint.hole
 
 
+def drilled_mm(joint: Joint) -> float:
+    """How wide a joint is drilled; 0 where it drills no hole.
+
+    joint: the joint [-]
+    Returns: diameter of its hole [mm]
+    Source: geometry.
+    """
+    return joint.hole.diameter_mm if joint.hole is not None else 0.0
+
+
 def bearing_diameter_mm(joint: Joint) -> float:
     """What bears on the sheet under shear: the receiver's body where there is one, else the screw.
 

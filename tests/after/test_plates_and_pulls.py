@@ -5,6 +5,7 @@ from math import sqrt
 
 import pytest
 
+from fasten.advice.advise import advise
 from fasten.after.case import repair_part
 from fasten.after.damage import read_damage
 from fasten.after.routes import Route, repaired
@@ -12,8 +13,13 @@ from fasten.after.shims import shimmed
 from fasten.geometry.lines import tested_line as line_of
 from fasten.model import Firm, Joint, MountPoint, OwnTest, Proposal, Read
 from fasten.proof.demands import demands
+from fasten.question.read import read_question
+from fasten.question.resolve import resolve
 
 from .test_repair import TABLES, done, joint_of
+
+BONDED = {"item": "wire-clamp", "onto": "steel 0.8 mm", "removed": "rarely", "panel": "floor", "behind": "40 mm",
+          "edge": "40 mm", "run": "2 m"}  # fmt: skip
 
 
 def test_a_plate_over_a_crack_reaches_past_its_end_and_waits_for_how_long_that_is() -> None:
@@ -121,3 +127,15 @@ def test_the_other_fixings_lie_on_shims_that_their_screws_reach_through() -> Non
         found = repaired(joint, mount, read_damage("oversize 8.2 mm"), 3, TABLES)
         route = next(one for one in (*found.routes, *found.refused) if one.route == "C1")
         assert ("The other fixings take M5 x 16 mm" in "; ".join(route.notes)) is bool(shorter)
+
+
+def test_a_plate_over_a_crack_is_no_narrower_where_a_stud_is_bonded_on() -> None:
+    """It is drilled for nothing but its rivets: all of its 40 mm bends."""
+    mount = resolve(read_question(BONDED, TABLES), TABLES)
+    stud = next(one.proposal.joint for one in advise(mount, TABLES, changes=False).answers
+                if one.proposal.joint.method == "bonded_stud")  # fmt: skip
+    found = repaired(stud, mount, read_damage("cracked 5 mm"), None, TABLES)
+    plate = next(one for one in found.routes if one.route == "C1")
+    widths = {given.value for check in plate.checks if check.id.startswith("plate-bends")
+              for given in check.inputs if given.name == "width less hole"}  # fmt: skip
+    assert widths == {40.0}

@@ -8,6 +8,7 @@ from fasten.after.own_tests import Effect
 from fasten.catalog.repairs import REPAIR_ROUTES
 from fasten.catalog.tables import Tables
 from fasten.errors import FastenError
+from fasten.geometry.joint import drilled_mm
 from fasten.geometry.lines import tested_line
 from fasten.job.after.built import TEXTS
 from fasten.job.words import REPAIRED, Mount, Repair, Visit, standing
@@ -86,7 +87,7 @@ def of_repair(route: str, visit: Visit, joint: Joint, point: MountPoint, tables:
             line.text,
             point.material,
             joint.sheet_mm,
-            _drilled_mm(joint),
+            drilled_mm(joint),
             held,
             0.0,
             visit.tool,
@@ -102,7 +103,7 @@ def of_visit(visit: Visit, there: Visit, joint: Joint, point: MountPoint, tables
     said = _said(visit, there)
     try:
         sheet_mm = read_sizes(there.sheet, "sheet")[0] if there.sheet else joint.sheet_mm
-        hole_mm = max(read_sizes(there.hole, "hole")) if there.hole else _drilled_mm(joint)
+        hole_mm = max(read_sizes(there.hole, "hole")) if there.hole else drilled_mm(joint)
         return own_tests.read_tests(said, joint, sheet_mm, hole_mm, point, visit.date, tables)
     except FastenError:
         return ()
@@ -111,10 +112,6 @@ def of_visit(visit: Visit, there: Visit, joint: Joint, point: MountPoint, tables
 def _said(visit: Visit, there: Visit) -> dict[str, str]:
     """What a visit says, with how tight it was by then where it does not say so itself."""
     return {**{name: getattr(visit, name) for name in TEXTS}, "torque": visit.torque or there.torque}
-
-
-def _drilled_mm(joint: Joint) -> float:
-    return 0.0 if joint.hole is None else joint.hole.diameter_mm
 
 
 def _reads(visit: Visit) -> bool:
