@@ -1,15 +1,17 @@
 """What the entry of the page of runs holds goes into the run it was filled from, and into no other."""
 
+from pathlib import Path
+
 import pytest
 from textual.pilot import Pilot
 from textual.widgets import Input
 
-from .pilot import app_of, do, every_size, fill, flat, notices, press, seen, settle
+from .pilot import app_of, do, drive, every_size, fill, flat, hit, lines, notices, press, seen, settle, until
 from .test_runs_page import GROUNDED, NEAR, choose, drive_job, runs
 
 pytestmark = pytest.mark.slow
 
-
+AT_REST_S = 0.3  # by then all is drawn that a terminal shows of a key
 TWO = f'{NEAR}ground = "0.4 m"\n'
 
 
@@ -105,3 +107,22 @@ def test_what_no_word_is_called_stays_where_it_was_typed(size: tuple[int, int]) 
         assert "▌Along sections" in seen(pilot)
 
     drive_job(size, told, TWO)
+
+
+@pytest.mark.slow
+def test_the_list_is_as_wide_as_the_screen_where_it_was_out_of_view_as_it_was_made_anew(tmp_path: Path) -> None:
+    async def told(pilot: Pilot[None]) -> None:
+        await do(pilot, "r")
+        await do(pilot, "n")
+        await press(pilot, *"remote", "enter")
+        await do(pilot, "u", "y")
+        hit(pilot, ";")
+        await pilot.pause(AT_REST_S)
+        hit(pilot, "r")
+        await until(pilot, lambda: app_of(pilot).runs.is_listing)
+        await pilot.pause(AT_REST_S)
+        assert lines(pilot)[1].endswith("──")
+
+    path = tmp_path / "job.toml"
+    path.write_text(TWO)
+    drive((80, 24), told, tmp_path, path, is_drawn=True)

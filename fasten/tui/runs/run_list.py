@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from textual.events import Resize
+from textual.message import Message
 from textual.widgets.option_list import Option
 
 from fasten.tui.runs.run_lines import RunLine
@@ -20,9 +22,15 @@ class ListedLine(Option):
 class RunList(NumberedList):
     """Lines to press. Where a line is gone, in one that `goes_on` the next comes into hand in its place."""
 
+    class Widened(Message):
+        """It is of another width, or in view again: its lines were written for the one before."""
+
     def __init__(self, id_: str, *, goes_on: bool = False) -> None:
         super().__init__(id=id_, markup=False)
         self._goes_on = goes_on
+
+    def on_resize(self, _event: Resize) -> None:
+        self.post_message(self.Widened())
 
     @property
     def in_hand(self) -> RunLine | None:

@@ -156,7 +156,6 @@ class RunsPlace(Vertical):
         """Go to the list."""
         self._show_part(listing=True)
         self._write()
-        self.call_after_refresh(self._write)  # as wide as the list is by then
         self.screen.set_focus(self._list)
 
     def ask(self, name: str | None, word: str = "") -> None:
@@ -191,6 +190,10 @@ class RunsPlace(Vertical):
 
     def on_resize(self, _event: Resize) -> None:
         self.call_after_refresh(self._write)
+
+    @on(RunList.Widened)
+    def _widened(self) -> None:
+        self._ask_soon()
 
     def _ask_soon(self) -> None:
         if self._pause is None:
