@@ -132,3 +132,16 @@ def test_a_pattern_that_moves_after_plates_at_every_fixing_keeps_clear_of_their_
     assert route.answer.proposal.joint.sheet_mm == 0.8
     assert {round(one.diameter_mm, 1) for one in route.placed.old} == {29.6}, "18 mm sqrt 2, and rivet holes of 4.1 mm"
     assert needs(choices(job, TABLES)[0]) == ""
+
+
+def test_a_repair_of_a_hole_is_open_where_the_answer_by_now_drills_none() -> None:
+    """Its question was changed since: a strip has no hole that is off, and no head that covers a slot."""
+    said = {
+        "item": "crossover", "onto": "steel 0.8 mm", "removed": "rarely", "panel": "floor", "behind": "0 mm",
+        "edge": "40 mm", "support": "firm", "mass": "0.5 kg",
+    }  # fmt: skip
+    mount = Mount("crossover", tuple(said.items()), repairs=(Repair(1, "off 3 mm right", "S1", None),))
+    found = choices(Job("Car", "", "", (mount,)), TABLES)[0]
+    assert found.answer is not None
+    assert found.answer.proposal.joint.method == "hook_and_loop"
+    assert "cannot be off" in needs(found)

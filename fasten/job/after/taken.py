@@ -148,8 +148,7 @@ def _one(number: int, repair: Repair, now: Stands, tables: Tables) -> tuple[Take
     at = 1 if fixings == 1 else repair.at
     try:
         check_first(now, at)
-        if number > 1:
-            check_possible(damage, now.joint_at(at), now.answer.title)
+        check_possible(damage, now.joint_at(at), now.answer.title)
     except FastenError as error:
         return none(f"{error.what}; {error.fix}" if error.fix else error.what)
     case = case_of(now.joint, now.point, damage, at, now.before)
