@@ -45,6 +45,7 @@ from fasten.model import (
     Joint,
     MountPoint,
     OnFrame,
+    OtherMaterial,
     OtherSide,
     Panel,
     Proposal,
@@ -303,7 +304,8 @@ def named(found: Advice, count: int, tables: Tables) -> tuple[Refusal, ...]:
 
 def _worth_a_try(refused: Refusal, *, fits: bool) -> bool:
     """A change is looked for where nothing fits, or where a proof failed: an existing hole stays as it is."""
-    return refused.change is None and refused.check != EXISTING_HOLE and (not fits or refused.check is not None)
+    no_small_one = refused.check == EXISTING_HOLE or isinstance(refused.cure, OtherMaterial)
+    return refused.change is None and not no_small_one and (not fits or refused.check is not None)
 
 
 @lru_cache(maxsize=_KEPT)

@@ -22,6 +22,7 @@ from fasten.model import (
     JointKind,
     Layer,
     MountPoint,
+    OtherMaterial,
     OtherSide,
     Position,
     Reach,
@@ -98,7 +99,8 @@ def needs_family(method: str, mount: MountPoint, tables: Tables, *families: str)
     family = material(tables, mount.material).family
     if family in families:
         return None
-    return refuse(method, f"for {' or '.join(families)}, and {words(mount.material)} is {family}")
+    because = f"for {' or '.join(families)}, and {words(mount.material)} is {family}"
+    return refuse(method, because, cure=OtherMaterial())
 
 
 def needs_hard_layers(method: str, mount: MountPoint, tables: Tables) -> Refusal | None:

@@ -120,7 +120,12 @@ class OtherSide:
     """The other side, reached by hand."""
 
 
-Cure = MoreBehind | ThickerBoard | OtherSide | Boss
+@record
+class OtherMaterial:
+    """A substrate of another material, which no small change makes of it."""
+
+
+Cure = MoreBehind | ThickerBoard | OtherSide | OtherMaterial | Boss
 
 
 @lean

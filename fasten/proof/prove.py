@@ -31,7 +31,7 @@ from fasten.model.kinds import Locks
 from fasten.proof import bounds, panel, spacer
 from fasten.proof import ground as grounds
 from fasten.proof.fit import water
-from fasten.proof.fit.every import Alike, cannot_be_set, first_checks, fit_checks, is_in_the_way, other_checks
+from fasten.proof.fit.every import Alike, behind_checks, cannot_be_set, fit_checks, is_in_the_way, other_checks
 from fasten.proof.loads import loads_of
 from fasten.proof.modes.faces import last_resort
 from fasten.proof.modes.mode import UNDER_HEAD, Mode
@@ -40,7 +40,7 @@ from fasten.proof.strength import Asked, Found, asked, exemptions, overloads, st
 from fasten.proof.torque import forming, tightening
 from fasten.proof.torque.limits import ON_ITEM, Limit
 from fasten.proof.torque.tightening import Limits, Torqued, Window
-from fasten.record import record
+from fasten.record import lean
 
 # Where these fail, no strength can be calculated.
 EDGE = "edge-distance"
@@ -172,11 +172,11 @@ class Proving:
         quick = most < 1
         if quick and (is_in_the_way(joint, mount, tables) or self._sinks_in(joint)):
             return None
-        first = _until(first_checks(joint, mount, self._method, tables), 0 if quick else inf)
-        held = self._held(joint, most) if quick and not _failed(first) else None
+        own = _until(self._method.fit(joint, mount, tables), 0 if quick else inf)
+        held = self._held(joint, most) if quick and not _failed(own) else None
         if quick and held is None:
             return None
-        fits = (*first, *other_checks(joint, mount, self._alike, tables))
+        fits = (*behind_checks(joint, mount, tables), *own, *other_checks(joint, mount, self._alike, tables))
         failed = _failed(fits)
         decisive = [check for check in failed if check.id in DECIDES_ALONE]
         if decisive:
@@ -282,7 +282,7 @@ def _but_for_behind(joint: Joint) -> tuple[object, ...]:
     )  # fmt: skip
 
 
-@record
+@lean
 class _Held:
     """What a joint bears in each way that it may fail, whether one of them surely does, and its window of torque."""
 

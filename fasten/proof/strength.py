@@ -20,7 +20,7 @@ from fasten.proof.loads import DIRECTIONS, Loads, OfKind, case_name, driving_n, 
 from fasten.proof.modes.families import LAWS, Law
 from fasten.proof.modes.mode import Capacity, Mode, Needed
 from fasten.proof.modes.tested import is_own
-from fasten.record import record
+from fasten.record import lean
 
 Found = tuple[Mode, Capacity | Needed]
 Side = list[tuple[Mode, Capacity | Needed, Factor]]
@@ -31,7 +31,7 @@ def capacities(joint: Joint, mount: MountPoint, modes: tuple[Mode, ...], tables:
     return [(mode, mode.found(joint, mount, tables)) for mode in modes if mode.applies(joint)]
 
 
-@record
+@lean
 class Asked:
     """What a mode must bear: of each kind that counts for its family the worst load, and the factor on it."""
 

@@ -40,6 +40,7 @@ def mm(value: float) -> str:
 _LETTERS = frozenset({"mdf", "osb", "abs", "asa", "petg", "pp", "hdpe", "pc", "pa", "pvc"})
 
 
+@lru_cache(_MOST_KEPT)
 def words(name: str) -> str:
     """A name of the tables or an enum value in plain words, a material that goes by its letters in capitals."""
     return " ".join(part.upper() if part in _LETTERS else part for part in name.split("_"))

@@ -47,16 +47,16 @@ class Alike:
 
 def fit_checks(joint: Joint, mount: MountPoint, method: Fitting, same: Alike, tables: Tables) -> Iterator[Check]:
     """What every joint must fit, and what its method needs beside that."""
-    yield from first_checks(joint, mount, method, tables)
+    yield from behind_checks(joint, mount, tables)
+    yield from method.fit(joint, mount, tables)
     yield from other_checks(joint, mount, same, tables)
 
 
-def first_checks(joint: Joint, mount: MountPoint, method: Fitting, tables: Tables) -> Iterator[Check]:
-    """What of it fails most: the space behind, and what its method needs."""
+def behind_checks(joint: Joint, mount: MountPoint, tables: Tables) -> Iterator[Check]:
+    """The space behind, where anything comes out there; `is_in_the_way` says whether it fails."""
     needed = _needed_behind_mm(joint)
     if needed is not None:
         yield _space_behind(joint, needed, mount, tables)
-    yield from method.fit(joint, mount, tables)
 
 
 def is_in_the_way(joint: Joint, mount: MountPoint, tables: Tables) -> bool:

@@ -25,7 +25,7 @@ from fasten.proof.modes import tested
 from fasten.proof.modes.capacity import Capacity
 from fasten.proof.torque import ring
 from fasten.proof.torque.limits import IN_SHEET, Limit, by_torque, upper_limits
-from fasten.record import record
+from fasten.record import lean, record
 from fasten.text.units import nm_to_inlbf
 
 WAY = "torque_wrench"
@@ -33,7 +33,7 @@ Followed = tuple[tuple[Input, ...], tuple[str, ...]]
 """The figures that something follows from, and their sources."""
 
 
-@record
+@lean
 class Reserve:
     """What a clamped joint has left: the clamp that service needs, and the least that a torque gives by its scatter.
 
@@ -155,7 +155,7 @@ def window(joint: Joint, mount: MountPoint, demands: tuple[Demand, ...], limits:
     )  # fmt: skip
 
 
-@record
+@lean
 class _Lower:
     """A torque that must be reached at least, and what it follows from; the clamp that service needs, where it does."""
 
