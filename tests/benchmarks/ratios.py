@@ -70,7 +70,7 @@ WHY = {
     " take of the clock",
     "memory of the screen": "all of the 1.7 MB over the empty app are the code of its own 100 modules",
     "one pick in process": "11 joints are proved, two fifths of it; 22 methods set up, a fifth; two answers worded, a"
-    " fifth: 10,400 calls, and no function takes over a thirtieth; were no joint proved, it would be over the goal",
+    " fifth: 9,900 calls, and no function takes over a thirtieth; were no joint proved, it would be over the goal",
     "1,000 mounts listed, 100 different": "9,000 calls for each first answer; where there is none, a question in"
     " seven, 31,000: every method, wider part and small change is tried, and that is two fifths of it",
     "start of 12 mounts, answered, in process": "158 proofs and 188,000 calls: a third of it is one enclosure, whose"
