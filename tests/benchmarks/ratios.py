@@ -72,7 +72,7 @@ WHY = {
     "one pick in process": "11 joints are proved, two fifths of it; 22 methods set up, a fifth; two answers worded, a"
     " fifth: 9,900 calls, and no function takes over a thirtieth; were no joint proved, it would be over the goal",
     "1,000 mounts listed, 100 different": "9,000 calls for each first answer; where there is none, a question in"
-    " seven, 31,000: every method, wider part and small change is tried, and that is two fifths of it",
+    " seven, 29,000: every method, wider part and small change is tried, and that is a third of it",
     "start of 12 mounts, answered, in process": "158 proofs and 188,000 calls: a third of it is one enclosure, whose"
     " joints are tried with every wider part",
     "measuring pass, 12 mounts, in process": "34 proofs and 52,000 calls a mount point: nearly half of it looks for"
