@@ -10,8 +10,10 @@ import statistics
 import sys
 import time
 from collections.abc import Callable
+from pathlib import Path
 
-from fasten.advice.advise import advise
+sys.path.insert(0, str(Path(__file__).parents[1]))
+from benchmarks.forgetting import forget
 from fasten.catalog.tables import Tables, builtin
 from fasten.job.choices import Choice, choices
 from fasten.job.list.hardware import hardware
@@ -49,7 +51,7 @@ def seconds(work: Callable[[], object]) -> float:
 
 def whole(count: int, tables: Tables) -> float:
     """How long the list of so many mount points takes with all its answers, nothing remembered."""
-    advise.cache_clear()
+    forget()
     return seconds(lambda: hardware(job(count), choices(job(count), tables), None, tables))
 
 

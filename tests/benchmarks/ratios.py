@@ -27,7 +27,8 @@ sys.path.insert(0, str(Path(__file__).parents[2]))
 sys.path.insert(0, str(Path(__file__).parents[1]))
 from benchmarks import hardware, runs, screen
 from benchmarks.advice import PICK
-from fasten.advice.advise import advise, all_refusals, first_advice, turned
+from benchmarks.forgetting import forget
+from fasten.advice.advise import advise
 from fasten.catalog.tables import builtin
 from fasten.cli import GARBAGE
 from fasten.commands.demo import JOB, demo_folder
@@ -41,8 +42,6 @@ from fasten.job.start.wanted import read_wanted
 from fasten.job.store.storage import load_job, save_job
 from fasten.job.words import Job
 from fasten.job.work import work_sheet
-from fasten.proof.demands import demands
-from fasten.proof.panel import stiffness
 from fasten.question.read import read_question
 from fasten.question.resolve import resolve
 from fasten.report.forms.written import written
@@ -146,12 +145,6 @@ def start() -> Iterator[Row]:
 
 
 # -- in this process --------------------------------------------------------------------------------------------------
-
-
-def forget() -> None:
-    """Let go of every answer, and of what is worked out for a mount point."""
-    for kept in (advise, first_advice, all_refusals, turned, demands, stiffness):
-        kept.cache_clear()
 
 
 def one_pick() -> float:
