@@ -4,7 +4,7 @@
 
 The parts are `start` (whole processes), `core` (in this process) and `screen` (in a pseudo-terminal); all of them where
 none is named. Times are of the processor, so that a busy machine changes little; from a key to its answer it is the
-clock. The loop is a million times `i * i % 7`, measured beside each figure. Of `core` each figure is the least of three
+clock. The loop is a million times `i * i % 7`, measured beside each figure. Of `core` each figure is the least of five
 rounds (a pick: of 20) after a first that does not count: what the tables are read into by then is kept, the answers and
 what is worked out for a mount point are forgotten before each round. Ends with 1 where a goal is missed; where it is
 known what stands in the way, that is said below.
@@ -53,7 +53,7 @@ PYTHON = sys.executable
 FASTEN = str(Path(PYTHON).with_name("fasten"))
 PYDANTIC, BOTH = (PYTHON, "-c", "import pydantic"), (PYTHON, "-c", "import pydantic, pint")
 ARGPARSE = (PYTHON, "-c", "import argparse")
-PROCESSES, PICKS, ROUNDS, KEYS, STARTS = 7, 20, 3, 60, 4
+PROCESSES, PICKS, ROUNDS, KEYS, STARTS = 7, 20, 5, 60, 4
 MANY, RUNS = 1000, 500
 WANTED, WANTED_MOUNTS = "two amplifiers, four door speakers, sub box, ground", 12
 
